@@ -1,0 +1,3 @@
+"""The same answers as the window, from a terminal.
+
+May import everything but `app`; never Qt."""

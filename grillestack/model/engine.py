@@ -1,0 +1,89 @@
+"""What the engine asks for, on which days, and what surrounds the pack."""
+
+from __future__ import annotations
+
+import enum
+from typing import Annotated
+
+from msgspec import Meta
+
+from grillestack.model.values import AmbientDegc, Identifier, Name, Share, TemperatureDegc, Text, Value
+
+Watts = Annotated[float, Meta(gt=0, le=2e6)]
+AltitudeM = Annotated[float, Meta(ge=-400, le=5_000)]
+
+
+class EngineSheet(Value, frozen=True, kw_only=True):
+    """The engine maker's installation sheet at full load; what it does not say stays `None`."""
+
+    name: Name = "Engine"
+    rated_power_w: Watts | None = None
+    heat_to_coolant_w: Watts | None = None
+    coolant_flow_m3_s: Annotated[float, Meta(gt=0, le=0.05)] | None = None
+    top_tank_limit_degc: Annotated[float, Meta(ge=60, le=140)] | None = None
+    glycol_frac: Annotated[float, Meta(ge=0, le=0.7)] | None = None
+    charge_flow_kg_s: Annotated[float, Meta(gt=0, le=5)] | None = None
+    charge_inlet_degc: TemperatureDegc | None = None
+    charge_inlet_pa: Annotated[float, Meta(ge=50_000, le=1e6)] | None = None
+    charge_reference_ambient_degc: AmbientDegc | None = None
+    charge_out_limit_degc: TemperatureDegc | None = None
+    charge_loss_limit_pa: Annotated[float, Meta(gt=0, le=1e5)] | None = None
+    condenser_heat_w: Annotated[float, Meta(ge=0, le=1e5)] | None = None
+    notes_text: Text = ""
+
+
+class DutyCase(Value, frozen=True, kw_only=True):
+    """One day's work: road speed, shares of the full-load figures, ambient and altitude where they differ."""
+
+    id: Identifier
+    name: Name
+    road_speed_m_s: Annotated[float, Meta(ge=0, le=100)]
+    heat_frac: Share
+    coolant_frac: Share
+    charge_frac: Share
+    ambient_degc: AmbientDegc | None = None
+    altitude_m: AltitudeM | None = None
+    air_conditioning_on: bool = True
+    fans_on: bool = True
+
+
+class Seal(enum.Enum):
+    """How well the edges of the pack are closed against the nose."""
+
+    SEALED = "sealed"
+    ROUGH = "rough"
+    OPEN = "open"
+
+
+class Environment(Value, frozen=True, kw_only=True):
+    """The design day and what the air meets besides the pack."""
+
+    design_ambient_degc: AmbientDegc | None = None
+    altitude_m: AltitudeM | None = None
+    ram_recovery_frac: Annotated[float, Meta(ge=0, le=1)] | None = None
+    exit_pressure_factor: Annotated[float, Meta(ge=-1, le=1)] | None = None
+    bay_loss_factor: Annotated[float, Meta(gt=0, le=100)] | None = None
+    jet_spread_deg: Annotated[float, Meta(ge=0, le=45)] | None = None
+    seal: Seal | None = None
+    opening_closed_off: bool = False
+    dirty_core: bool = False
+    surface_heat_w: Annotated[float, Meta(ge=0, le=1e5)] | None = None
+
+
+def usual_duty_cases() -> tuple[DutyCase, ...]:
+    """Return the four cases of the trade: grade pull, crawl, motorway, idle with A/C (common practice, from memory)."""
+    kmh = 1 / 3.6
+    return (
+        DutyCase(
+            id="case-1", name="Grade pull", road_speed_m_s=72 * kmh, heat_frac=1.0, coolant_frac=1.0, charge_frac=1.0
+        ),
+        DutyCase(
+            id="case-2", name="Crawl", road_speed_m_s=15 * kmh, heat_frac=0.45, coolant_frac=0.6, charge_frac=0.35
+        ),
+        DutyCase(
+            id="case-3", name="Motorway", road_speed_m_s=110 * kmh, heat_frac=0.6, coolant_frac=0.85, charge_frac=0.55
+        ),
+        DutyCase(
+            id="case-4", name="Idle with A/C", road_speed_m_s=0.0, heat_frac=0.12, coolant_frac=0.35, charge_frac=0.12
+        ),
+    )

@@ -1,0 +1,60 @@
+"""The nose the pack has to live in: openings, support window, obstructions and depth stations."""
+
+from __future__ import annotations
+
+from grillestack.model.outline import Outline, SidePoint
+from grillestack.model.values import CoordinateMm, Fraction, Identifier, ModelError, Name, Text, Value
+
+
+class Opening(Value, frozen=True, kw_only=True):
+    """A grille opening; the free-area share is what bars or mesh leave open."""
+
+    id: Identifier
+    name: Name
+    outline: Outline
+    x_mm: CoordinateMm = 0.0
+    free_area_frac: Fraction | None = None
+
+
+class SupportWindow(Value, frozen=True, kw_only=True):
+    """The hole in the core support; outside it the support plate lets no air through."""
+
+    outline: Outline
+    x_mm: CoordinateMm = 0.0
+
+
+class Obstruction(Value, frozen=True, kw_only=True):
+    """Something solid in the nose that is no part of the pack: beam, lamp, winch, latch."""
+
+    id: Identifier
+    name: Name
+    outline: Outline
+    x_front_mm: CoordinateMm
+    x_rear_mm: CoordinateMm
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        if self.x_rear_mm < self.x_front_mm:
+            raise ModelError(
+                "x_rear_mm",
+                f"The obstruction “{self.name}” ends ahead of where it begins: its rear must lie behind its front.",
+            )
+
+
+class DepthStations(Value, frozen=True, kw_only=True):
+    """Where along x the room for the pack begins and ends; the bonnet line is the lowest metal above the pack."""
+
+    grille_x_mm: CoordinateMm = 0.0
+    pulley_x_mm: CoordinateMm | None = None
+    bonnet_line: tuple[SidePoint, ...] = ()
+
+
+class Nose(Value, frozen=True, kw_only=True):
+    """Everything about the vehicle's front that the pack must respect."""
+
+    name: Name = "New nose"
+    about_text: Text = ""
+    openings: tuple[Opening, ...] = ()
+    support_window: SupportWindow | None = None
+    obstructions: tuple[Obstruction, ...] = ()
+    stations: DepthStations = DepthStations()

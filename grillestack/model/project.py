@@ -1,0 +1,76 @@
+"""The document: one nose with one pack in it, the engine it serves and the days it must stand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Annotated
+
+from msgspec import Meta
+
+from grillestack.model.engine import DutyCase, EngineSheet, Environment, usual_duty_cases
+from grillestack.model.nose import Nose
+from grillestack.model.parts import Core, CoreRole, Fan, Part, Shroud
+from grillestack.model.values import ModelError, Name, Text, UnknownIdError, Value
+
+
+class Project(Value, frozen=True, kw_only=True):
+    """All that was decided. Parts stand in no order: the depth order is the order of their x."""
+
+    title: Name = "Untitled"
+    nose: Nose = Nose()
+    parts: Annotated[tuple[Part, ...], Meta(max_length=200)] = ()
+    engine: EngineSheet = EngineSheet()
+    cases: Annotated[tuple[DutyCase, ...], Meta(max_length=50)] = usual_duty_cases()
+    environment: Environment = Environment()
+    notes_text: Text = ""
+    next_number: Annotated[int, Meta(ge=1, le=1_000_000)] = 1
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        _refuse_twins("part", (p.id for p in self.parts))
+        _refuse_twins("duty case", (c.id for c in self.cases))
+        in_nose = [o.id for o in self.nose.openings] + [o.id for o in self.nose.obstructions]
+        _refuse_twins("opening or obstruction", in_nose)
+
+    def part(self, part_id: str) -> Part:
+        """Return the part with that id."""
+        for part in self.parts:
+            if part.id == part_id:
+                return part
+        raise UnknownIdError("part", part_id)
+
+
+def cores(project: Project, role: CoreRole | None = None) -> tuple[Core, ...]:
+    """Return the cores from front to back, all or those of one role."""
+    found = [p for p in project.parts if isinstance(p, Core) and (role is None or p.role is role)]
+    return tuple(sorted(found, key=lambda core: core.placement.x_mm))
+
+
+def shrouds(project: Project) -> tuple[Shroud, ...]:
+    """Return the shrouds in document order."""
+    return tuple(p for p in project.parts if isinstance(p, Shroud))
+
+
+def fans(project: Project) -> tuple[Fan, ...]:
+    """Return the fans in document order."""
+    return tuple(p for p in project.parts if isinstance(p, Fan))
+
+
+def radiator(project: Project) -> Core | None:
+    """Return the engine's radiator: the first from the front, or nothing."""
+    return next(iter(cores(project, CoreRole.RADIATOR)), None)
+
+
+def stack(project: Project) -> tuple[Part, ...]:
+    """Return all parts from front to back; document order on ties."""
+    return tuple(sorted(project.parts, key=lambda part: part.placement.x_mm))
+
+
+def _refuse_twins(what: str, identifiers: Iterable[str]) -> None:
+    seen: set[str] = set()
+    for identifier in identifiers:
+        if identifier in seen:
+            raise ModelError(
+                "id", f"Two things of the kind “{what}” carry the id “{identifier}”: give one of them another id."
+            )
+        seen.add(identifier)

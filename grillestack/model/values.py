@@ -1,0 +1,161 @@
+"""The base of all document values: frozen, keyword-only, finite, within their stated limits."""
+
+from __future__ import annotations
+
+import functools
+import math
+import types
+import typing
+from typing import Annotated, Any
+
+import msgspec
+from msgspec import Meta
+
+# Limits say what is absurd, not what is wise: a bad layout may be drawn, an impossible value may not exist.
+CoordinateMm = Annotated[float, Meta(ge=-10_000, le=10_000)]
+SizeMm = Annotated[float, Meta(gt=0, le=5_000)]
+ThicknessMm = Annotated[float, Meta(ge=0, le=1_000)]
+AngleDeg = Annotated[float, Meta(ge=-30, le=30)]
+Fraction = Annotated[float, Meta(gt=0, le=1)]
+Share = Annotated[float, Meta(ge=0, le=2)]
+TemperatureDegc = Annotated[float, Meta(ge=-60, le=400)]
+AmbientDegc = Annotated[float, Meta(ge=-60, le=70)]
+Identifier = Annotated[str, Meta(min_length=1, max_length=80, pattern=r"^[a-z0-9][a-z0-9-]*$")]
+Text = Annotated[str, Meta(max_length=20_000)]
+Name = Annotated[str, Meta(min_length=1, max_length=200)]
+
+_UNIT_WORDS = {
+    "_m3_s": "m³/s",
+    "_kg_s": "kg/s",
+    "_m_s": "m/s",
+    "_mm2": "mm²",
+    "_mm": "mm",
+    "_kg": "kg",
+    "_pa": "Pa",
+    "_degc": "°C",
+    "_deg": "°",
+    "_k": "K",
+    "_w": "W",
+    "_v": "V",
+    "_a": "A",
+    "_m": "m",
+    "_frac": "(share of 1)",
+    "_factor": "",
+}
+
+
+class ModelError(ValueError):
+    """A value that cannot exist; the message is a sentence for the person at the bench."""
+
+    def __init__(self, field: str, sentence: str) -> None:
+        super().__init__(sentence)
+        self.field = field
+
+
+class UnknownIdError(ModelError):
+    """An edit named something that the project does not hold."""
+
+    def __init__(self, what: str, identifier: str) -> None:
+        super().__init__(
+            "id", f"There is no {what} with the id “{identifier}” in this project: choose one that is listed."
+        )
+
+
+class Value(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Base of every document value; construction refuses what cannot exist."""
+
+    def __post_init__(self) -> None:
+        for name, kind, meta in _checked_fields(type(self)):
+            given = getattr(self, name)
+            if given is None:
+                continue
+            if kind is float:
+                msgspec.structs.force_setattr(self, name, _checked_float(name, given, meta))
+            elif kind is int:
+                _check_limits(name, _checked_int(name, given), meta)
+            else:
+                _check_text(name, given, meta)
+
+
+def field_words(field: str) -> str:
+    """Return the field's name as a person would say it: `core_width_mm` gives "core width"."""
+    for suffix in _UNIT_WORDS:
+        if field.endswith(suffix):
+            return field.removesuffix(suffix).replace("_", " ")
+    return field.replace("_", " ")
+
+
+def field_unit(field: str) -> str:
+    """Return the unit that the field's name ends in, as shown to people, or nothing."""
+    return next((unit for suffix, unit in _UNIT_WORDS.items() if field.endswith(suffix)), "")
+
+
+@functools.cache
+def _checked_fields(cls: type) -> tuple[tuple[str, type, Meta | None], ...]:
+    found: list[tuple[str, type, Meta | None]] = []
+    for name, hint in typing.get_type_hints(cls, include_extras=True).items():
+        kind, meta = _plain_type(hint)
+        if kind in (float, int, str):
+            found.append((name, kind, meta))
+    return tuple(found)
+
+
+def _plain_type(hint: Any) -> tuple[Any, Meta | None]:
+    if typing.get_origin(hint) in (typing.Union, types.UnionType):
+        members = [m for m in typing.get_args(hint) if m is not type(None)]
+        return _plain_type(members[0]) if len(members) == 1 else (None, None)
+    if typing.get_origin(hint) is Annotated:
+        base, *extras = typing.get_args(hint)
+        return base, next((m for m in extras if isinstance(m, Meta)), None)
+    return hint, None
+
+
+def _checked_float(name: str, given: Any, meta: Meta | None) -> float:
+    if isinstance(given, bool) or not isinstance(given, (int, float)):
+        raise ModelError(name, f"The {field_words(name)} must be a number, not “{given}”: type a figure.")
+    number = float(given)
+    if not math.isfinite(number):
+        raise ModelError(name, f"The {field_words(name)} must be a finite number: type a figure you can measure.")
+    _check_limits(name, number, meta)
+    return number + 0.0  # turns -0.0 into 0.0, so that equal documents have equal bytes
+
+
+def _checked_int(name: str, given: Any) -> int:
+    if isinstance(given, bool) or not isinstance(given, int):
+        raise ModelError(name, f"The {field_words(name)} must be a whole number, not “{given}”: type a whole number.")
+    return given
+
+
+def _check_limits(name: str, number: float, meta: Meta | None) -> None:
+    if meta is None:
+        return
+    too_low = (meta.gt is not None and number <= meta.gt) or (meta.ge is not None and number < meta.ge)
+    too_high = (meta.lt is not None and number >= meta.lt) or (meta.le is not None and number > meta.le)
+    if too_low or too_high:
+        unit = field_unit(name)
+        raise ModelError(
+            name,
+            f"The {field_words(name)} is {number:g} {unit}".rstrip() + f", but must be {limits_in_words(meta, unit)}: "
+            "correct the figure or its unit.",
+        )
+
+
+def limits_in_words(meta: Meta, unit: str = "") -> str:
+    """Return the limits as words: "above 0 mm and at most 5000 mm"."""
+    words = [
+        f"{word} {limit:g} {unit}".rstrip()
+        for word, limit in (("above", meta.gt), ("at least", meta.ge), ("below", meta.lt), ("at most", meta.le))
+        if limit is not None
+    ]
+    return " and ".join(words)
+
+
+def _check_text(name: str, given: Any, meta: Meta | None) -> None:
+    if not isinstance(given, str):
+        raise ModelError(name, f"The {field_words(name)} must be text, not “{given}”: type it as words.")
+    if meta is None:
+        return
+    if meta.min_length is not None and len(given) < meta.min_length:
+        raise ModelError(name, f"The {field_words(name)} is empty: type at least one letter.")
+    if meta.max_length is not None and len(given) > meta.max_length:
+        raise ModelError(name, f"The {field_words(name)} is longer than {meta.max_length} letters: shorten it.")
