@@ -1,3 +1,4 @@
 """What an old hand would say: rules of practice that turn an Assessment into findings.
 
-May import `assess` and below; never Qt or shapely."""
+May import `assess` and below; never Qt or shapely.
+"""

@@ -15,7 +15,7 @@ from grillestack.model.project import Project
 class Verdict(enum.Enum):
     """Whether the heat goes away."""
 
-    PASS = "pass"  # noqa: S105 - a word on the screen
+    PASS = "pass"
     CLOSE = "close"
     FAIL = "fail"
     UNKNOWN = "unknown"

@@ -1,3 +1,4 @@
 """The same answers as the window, from a terminal.
 
-May import everything but `app`; never Qt."""
+May import everything but `app`; never Qt.
+"""
