@@ -46,8 +46,8 @@ def place_part(project: Project, part_id: str, placement: Placement) -> Project:
 def move_parts(
     project: Project, part_ids: Sequence[str], *, dx_mm: float = 0.0, dy_mm: float = 0.0, dz_mm: float = 0.0
 ) -> Project:
-    """Return the project with those parts shifted."""
-    for part_id in part_ids:
+    """Return the project with those parts shifted, each once."""
+    for part_id in dict.fromkeys(part_ids):
         at = project.part(part_id).placement
         moved = replace(at, x_mm=at.x_mm + dx_mm, y_mm=at.y_mm + dy_mm, z_mm=at.z_mm + dz_mm)
         project = place_part(project, part_id, moved)
@@ -61,7 +61,7 @@ def turn_part(project: Project, part_id: str, quarter_turns: int = 1) -> Project
 
 
 def flip_part(project: Project, part_id: str) -> Project:
-    """Return the project with that part turned half about the vehicle's vertical axis, front to back."""
+    """Return the project with that part turned half about the vehicle's vertical axis, front to back; its lean stays."""
     at = project.part(part_id).placement
     # The pose flips first and turns after, so a flip of the turned part turns the other way round.
     return place_part(project, part_id, replace(at, flipped=not at.flipped, quarter_turns=-at.quarter_turns % 4))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import math
+import re
 import types
 import typing
 from typing import Annotated, Any
@@ -24,11 +25,14 @@ Identifier = Annotated[str, Meta(min_length=1, max_length=80, pattern=r"^[a-z0-9
 Text = Annotated[str, Meta(max_length=20_000)]
 Name = Annotated[str, Meta(min_length=1, max_length=200)]
 
+# Longest ending first: `_w_per_k` also ends in `_k`.
 _UNIT_WORDS = {
+    "_w_per_k": "W/K",
     "_m3_s": "m³/s",
     "_kg_s": "kg/s",
     "_m_s": "m/s",
     "_mm2": "mm²",
+    "_m2": "m²",
     "_mm": "mm",
     "_kg": "kg",
     "_pa": "Pa",
@@ -41,6 +45,26 @@ _UNIT_WORDS = {
     "_m": "m",
     "_frac": "(share of 1)",
     "_factor": "",
+    "_text": "",
+}
+
+# Names that read badly when only their unit is taken off.
+_SAID = {
+    "x_mm": "place along the vehicle (x)",
+    "y_mm": "place across the vehicle (y)",
+    "z_mm": "height (z)",
+    "u_mm": "place across the part (u)",
+    "v_mm": "height on the part (v)",
+    "w_mm": "depth in the part (w)",
+    "u_min_mm": "left edge (u)",
+    "u_max_mm": "right edge (u)",
+    "v_min_mm": "bottom edge (v)",
+    "v_max_mm": "top edge (v)",
+    "x_front_mm": "front (x)",
+    "x_rear_mm": "rear (x)",
+    "grille_x_mm": "place of the grille (x)",
+    "pulley_x_mm": "place of the pulley (x)",
+    "front_mm": "place of its front",
 }
 
 
@@ -73,12 +97,16 @@ class Value(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
                 msgspec.structs.force_setattr(self, name, _checked_float(name, given, meta))
             elif kind is int:
                 _check_limits(name, _checked_int(name, given), meta)
-            else:
+            elif kind is str:
                 _check_text(name, given, meta)
+            else:
+                _check_count(name, given, meta)
 
 
 def field_words(field: str) -> str:
     """Return the field's name as a person would say it: `core_width_mm` gives "core width"."""
+    if field in _SAID:
+        return _SAID[field]
     for suffix in _UNIT_WORDS:
         if field.endswith(suffix):
             return field.removesuffix(suffix).replace("_", " ")
@@ -97,6 +125,8 @@ def _checked_fields(cls: type) -> tuple[tuple[str, type, Meta | None], ...]:
         kind, meta = _plain_type(hint)
         if kind in (float, int, str):
             found.append((name, kind, meta))
+        elif typing.get_origin(kind) is tuple:
+            found.append((name, tuple, meta))
     return tuple(found)
 
 
@@ -113,7 +143,10 @@ def _plain_type(hint: Any) -> tuple[Any, Meta | None]:
 def _checked_float(name: str, given: Any, meta: Meta | None) -> float:
     if isinstance(given, bool) or not isinstance(given, (int, float)):
         raise ModelError(name, f"The {field_words(name)} must be a number, not “{given}”: type a figure.")
-    number = float(given)
+    try:
+        number = float(given)
+    except OverflowError:  # a whole number of more than 308 digits
+        number = math.inf
     if not math.isfinite(number):
         raise ModelError(name, f"The {field_words(name)} must be a finite number: type a figure you can measure.")
     _check_limits(name, number, meta)
@@ -133,9 +166,11 @@ def _check_limits(name: str, number: float, meta: Meta | None) -> None:
     too_high = (meta.lt is not None and number >= meta.lt) or (meta.le is not None and number > meta.le)
     if too_low or too_high:
         unit = field_unit(name)
+        # A whole number may be too long for a float, and a float just past its limit must not read like the limit.
+        said = f"{number:.12g}" if abs(number) < 1e15 else "far too large"
         raise ModelError(
             name,
-            f"The {field_words(name)} is {number:g} {unit}".rstrip() + f", but must be {limits_in_words(meta, unit)}: "
+            f"The {field_words(name)} is {said} {unit}".rstrip() + f", but must be {limits_in_words(meta, unit)}: "
             "correct the figure or its unit.",
         )
 
@@ -153,9 +188,28 @@ def limits_in_words(meta: Meta, unit: str = "") -> str:
 def _check_text(name: str, given: Any, meta: Meta | None) -> None:
     if not isinstance(given, str):
         raise ModelError(name, f"The {field_words(name)} must be text, not “{given}”: type it as words.")
+    if not given.isascii() and any("\ud800" <= letter <= "\udfff" for letter in given):
+        raise ModelError(name, f"The {field_words(name)} holds half a letter that no file can keep: type it anew.")
     if meta is None:
         return
     if meta.min_length is not None and len(given) < meta.min_length:
         raise ModelError(name, f"The {field_words(name)} is empty: type at least one letter.")
     if meta.max_length is not None and len(given) > meta.max_length:
         raise ModelError(name, f"The {field_words(name)} is longer than {meta.max_length} letters: shorten it.")
+    if meta.pattern is not None and not re.fullmatch(meta.pattern, given):
+        raise ModelError(
+            name, f"The {field_words(name)} “{given}” may hold small letters, digits and hyphens only: change it."
+        )
+
+
+def _check_count(name: str, given: Any, meta: Meta | None) -> None:
+    if not isinstance(given, tuple):
+        raise ModelError(name, f"The {field_words(name)} must be a list of entries, not “{given}”: give a list.")
+    if meta is None:
+        return
+    entries = "corners" if name == "outline" else "entries"
+    has = f"The list “{field_words(name)}” has {len(given)} {entries}"
+    if meta.min_length is not None and len(given) < meta.min_length:
+        raise ModelError(name, f"{has}, but needs at least {meta.min_length}: add some.")
+    if meta.max_length is not None and len(given) > meta.max_length:
+        raise ModelError(name, f"{has}, but may have {meta.max_length} at most: remove some.")
