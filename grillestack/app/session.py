@@ -21,6 +21,8 @@ _log = logging.getLogger(__name__)
 
 AssessFunction: TypeAlias = "Callable[[Project, Assessment | None], Assessment]"
 
+SUPPORT_WINDOW_ID = "support-window"  # the nose has at most one, so the document gives it no id
+
 
 class Session(QObject):
     """Owns the document and what follows from it; views listen and never know each other.
@@ -191,4 +193,5 @@ class Session(QObject):
 
 def _known_ids(project: Project) -> frozenset[str]:
     nose = project.nose
-    return frozenset([p.id for p in project.parts] + [o.id for o in nose.openings] + [o.id for o in nose.obstructions])
+    ids = [p.id for p in project.parts] + [o.id for o in nose.openings] + [o.id for o in nose.obstructions]
+    return frozenset([*ids, SUPPORT_WINDOW_ID] if nose.support_window else ids)
