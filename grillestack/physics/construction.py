@@ -135,6 +135,10 @@ class Construction:
         return min(self.bore_height_m, self.bore_width_m) / max(self.bore_height_m, self.bore_width_m)
 
     @cached_property
+    def _bore_flat_m(self) -> float:
+        return abs(self.bore_width_m - self.bore_height_m)
+
+    @cached_property
     def inner_channels(self) -> float:
         """Give how many channels the inner fin makes in one tube, 1 without inner fin; a fraction counts."""
         if self.inner_fin is None:
@@ -143,16 +147,17 @@ class Construction:
 
     @cached_property
     def bore_area_m2(self) -> float:
-        """Give the free cross-section of one tube, inner fin taken off."""
+        """Give the free cross-section of one tube: flat with round ends, or all channels of its inner fin."""
         if self.inner_fin is None:
-            return self.bore_height_m * self.bore_width_m
+            short = min(self.bore_height_m, self.bore_width_m)
+            return short * self._bore_flat_m + 0.25 * math.pi * short * short
         return self.inner_channels * self.inner_fin.channel_area_m2
 
     @cached_property
     def bore_perimeter_m(self) -> float:
         """Give the wetted area inside one tube per metre of tube, inner fin included."""
         if self.inner_fin is None:
-            return 2.0 * (self.bore_height_m + self.bore_width_m)
+            return 2.0 * self._bore_flat_m + math.pi * min(self.bore_height_m, self.bore_width_m)
         return self.inner_channels * self.inner_fin.channel_perimeter_m
 
     @cached_property
@@ -173,7 +178,8 @@ class Construction:
     @cached_property
     def wall_area_m2_per_m2(self) -> float:
         """Give the area through which heat crosses the tube wall per square metre of face, at mid-wall."""
-        return self.tubes_per_m * 2.0 * (self.tube_thickness_m + self.tube_depth_m - 2.0 * self.tube_wall_m)
+        round_ends = math.pi * (min(self.tube_thickness_m, self.tube_depth_m) - self.tube_wall_m)
+        return self.tubes_per_m * (2.0 * self._bore_flat_m + round_ends)
 
 
 def _impossibilities(c: Construction) -> list[str]:
