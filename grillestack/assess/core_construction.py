@@ -1,0 +1,117 @@
+"""Which construction a core's heat and pressure loss rest on, and how sure that is."""
+
+from __future__ import annotations
+
+import dataclasses
+import enum
+from dataclasses import dataclass
+from typing import Final
+
+from grillestack.model.core_description import Construction as DescribedConstruction
+from grillestack.model.core_description import CoreMetal, CoreType
+from grillestack.model.parts import Core
+from grillestack.physics.construction import Construction, InnerFin
+from grillestack.physics.typical_cores import TypicalCore, typical_construction
+from grillestack.units.convert import m_from_mm
+
+_FIN_CONDUCTIVITY_W_PER_M_K: Final = {CoreMetal.ALUMINIUM: 200.0, CoreMetal.COPPER_BRASS: 380.0}
+_TUBE_CONDUCTIVITY_W_PER_M_K: Final = {CoreMetal.ALUMINIUM: 180.0, CoreMetal.COPPER_BRASS: 120.0}
+
+# The typical cores of each type with their depth in mm, nearest depth wins.
+_BY_TYPE: Final = {
+    CoreType.ALUMINIUM_ONE_ROW: (
+        (16.0, TypicalCore.ALUMINIUM_16_MM),
+        (26.0, TypicalCore.ALUMINIUM_26_MM),
+        (36.0, TypicalCore.ALUMINIUM_36_MM),
+    ),
+    CoreType.ALUMINIUM_TWO_ROW: ((48.0, TypicalCore.ALUMINIUM_48_MM), (56.0, TypicalCore.ALUMINIUM_56_MM)),
+    CoreType.COPPER_BRASS: (
+        (34.0, TypicalCore.COPPER_BRASS_34_MM),
+        (52.0, TypicalCore.COPPER_BRASS_52_MM),
+        (70.0, TypicalCore.COPPER_BRASS_70_MM),
+    ),
+    CoreType.BAR_AND_PLATE_CHARGE_AIR: ((64.0, TypicalCore.BAR_AND_PLATE_64_MM),),
+    CoreType.TUBE_AND_FIN_CHARGE_AIR: ((62.0, TypicalCore.TUBE_AND_FIN_62_MM),),
+    CoreType.PARALLEL_FLOW_CONDENSER: ((16.0, TypicalCore.CONDENSER_16_MM),),
+    CoreType.PLATE_OIL_COOLER: ((36.0, TypicalCore.ALUMINIUM_36_MM),),
+}
+
+
+class Ground(enum.Enum):
+    """What a core's figures rest on."""
+
+    CONSTRUCTION = "fins and tubes as described"
+    TYPE = "typical fins and tubes of its type"
+
+
+@dataclass(frozen=True, slots=True)
+class CoreGround:
+    """A core's construction in SI, what it rests on, and what is stored but not used yet."""
+
+    construction: Construction
+    ground: Ground
+    dimpled_tubes: bool
+    unused: tuple[str, ...]
+
+
+def core_ground(core: Core) -> CoreGround:
+    """Return the construction to compute this core with.
+
+    Raises
+    ------
+    ValueError
+        With one sentence, if the described fins and tubes cannot be put together.
+    """
+    description = core.description
+    unused = tuple(
+        word
+        for word, given in (("measured table", description.table), ("rating point", description.rating))
+        if given is not None
+    )
+    if description.construction is not None:
+        described = description.construction
+        return CoreGround(
+            _from_description(described, core.depth_mm), Ground.CONSTRUCTION, described.dimpled_tubes, unused
+        )
+    return CoreGround(_typical(description.core_type, core.depth_mm), Ground.TYPE, False, unused)
+
+
+def _typical(core_type: CoreType, depth_mm: float) -> Construction:
+    _, nearest = min(_BY_TYPE[core_type], key=lambda entry: abs(entry[0] - depth_mm))
+    typical = typical_construction(nearest)
+    # The type's fins and tubes in the depth at hand: the tubes grow or shrink along the air.
+    gaps_m = (typical.tube_rows - 1) * typical.row_gap_m
+    tube_depth_m = (m_from_mm(depth_mm) - gaps_m) / typical.tube_rows
+    least_m = typical.tube_thickness_m * 2.0
+    return dataclasses.replace(typical, tube_depth_m=max(tube_depth_m, least_m))
+
+
+def _from_description(described: DescribedConstruction, depth_mm: float) -> Construction:
+    inner = described.inner_fin
+    rows = described.tube_rows
+    spare_mm = depth_mm - rows * described.tube_depth_mm
+    return Construction(
+        tube_pitch_m=m_from_mm(described.tube_pitch_mm),
+        tube_thickness_m=m_from_mm(described.tube_thickness_mm),
+        tube_depth_m=m_from_mm(described.tube_depth_mm),
+        tube_rows=rows,
+        row_gap_m=m_from_mm(max(spare_mm, 0.0) / (rows - 1)) if rows > 1 else 0.0,
+        fin_height_m=m_from_mm(described.fin_height_mm),
+        fin_pitch_m=m_from_mm(described.fin_pitch_mm),
+        louvre_pitch_m=m_from_mm(described.louvre_pitch_mm),
+        louvre_length_m=m_from_mm(described.louvre_length_mm),
+        louvre_angle_deg=described.louvre_angle_deg,
+        fin_thickness_m=m_from_mm(described.fin_thickness_mm),
+        tube_wall_m=m_from_mm(described.tube_wall_mm),
+        fin_conductivity_w_per_m_k=_FIN_CONDUCTIVITY_W_PER_M_K[described.metal],
+        tube_conductivity_w_per_m_k=_TUBE_CONDUCTIVITY_W_PER_M_K[described.metal],
+        tube_enhancement=described.tube_enhancement_factor,
+        inner_fin=None
+        if inner is None
+        else InnerFin(
+            spacing_m=m_from_mm(inner.spacing_mm),
+            height_m=m_from_mm(inner.height_mm),
+            thickness_m=m_from_mm(inner.thickness_mm),
+            strip_length_m=m_from_mm(inner.strip_length_mm),
+        ),
+    )

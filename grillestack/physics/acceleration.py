@@ -1,0 +1,43 @@
+"""Fewer passes to a fixed point: Anderson mixing of the last few passes, problem by problem.
+
+Source: Anderson, J. ACM 12 (1965) 547-560; Walker & Ni, SIAM J. Numer. Anal. 49 (2011) 1715-1735 (from memory).
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+FloatArray = NDArray[np.float64]
+
+_DEPTH = 5
+_REGULARISATION = 1e-10
+
+
+class Mixer:
+    """Remembers the last passes of one batch; `next_start` proposes where the next pass should begin."""
+
+    def __init__(self) -> None:
+        self._starts: list[FloatArray] = []
+        self._moves: list[FloatArray] = []
+
+    def next_start(self, start: FloatArray, arrived: FloatArray) -> FloatArray:
+        """Return a better guess than `arrived`, where the pass that began at `start` ended; shapes (B, n)."""
+        move = arrived - start
+        self._starts = [*self._starts[-_DEPTH:], start]
+        self._moves = [*self._moves[-_DEPTH:], move]
+        if len(self._moves) < 2:
+            return arrived
+        moves = np.stack(self._moves)
+        starts = np.stack(self._starts)
+        move_steps = np.diff(moves, axis=0).transpose(1, 0, 2)
+        start_steps = np.diff(starts, axis=0).transpose(1, 0, 2)
+        gram = move_steps @ move_steps.transpose(0, 2, 1)
+        right = (move_steps @ move[:, :, None])[:, :, 0]
+        depth = gram.shape[1]
+        diagonal = np.arange(depth)
+        scale = gram[:, diagonal, diagonal].max(axis=1)
+        gram[:, diagonal, diagonal] += (_REGULARISATION * scale + 1e-30)[:, None]
+        weight = np.linalg.solve(gram, right[:, :, None])
+        correction = ((start_steps + move_steps) * weight).sum(axis=1)
+        return np.asarray(arrived - correction, dtype=np.float64)

@@ -1,0 +1,191 @@
+"""From a pack's temperatures to the edges of its air network.
+
+Order of the edges: openings, lateral, zones, fans, leak, exit. Nodes: see `layout`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from grillestack.physics.air import REFERENCE_AIR_DENSITY_KG_M3, density_kg_m3
+from grillestack.physics.conditions import Conditions
+from grillestack.physics.layout import PLENUM_BESIDE_JET, PLENUM_IN_JET, PackLayout
+from grillestack.physics.network import Edges
+
+FloatArray = NDArray[np.float64]
+BoolArray = NDArray[np.bool_]
+
+LATERAL_LOSS = 1.5
+LEAK_LOSS = 2.6
+_LEAST_AREA_M2 = 1e-9
+# The acceleration term of cooled air may eat friction in the formula, never more than this share of it.
+_LEAST_FRICTION_KEPT_FRAC = 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeRanges:
+    """Where each kind of edge stands in the arrays."""
+
+    openings: slice
+    lateral: int
+    zones: slice
+    fans: slice
+    leak: int
+    exit: int
+    count: int
+
+
+def edge_ranges(layout: PackLayout) -> EdgeRanges:
+    """Return the places of the edges of this pack."""
+    openings = layout.opening_area_m2.size
+    zones = layout.zone_area_m2.size
+    fans = len(layout.fans)
+    first_zone = openings + 1
+    first_fan = first_zone + zones
+    return EdgeRanges(
+        openings=slice(0, openings),
+        lateral=openings,
+        zones=slice(first_zone, first_fan),
+        fans=slice(first_fan, first_fan + fans),
+        leak=first_fan + fans,
+        exit=first_fan + fans + 1,
+        count=first_fan + fans + 2,
+    )
+
+
+def edge_nodes(layout: PackLayout) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    """Return the nodes each edge leaves and enters; −1 is outside air."""
+    openings = layout.opening_area_m2.size
+    leaves = [
+        *[-1] * openings,
+        PLENUM_IN_JET,
+        *layout.zone_upstream.tolist(),
+        *[fan.upstream for fan in layout.fans],
+        PLENUM_BESIDE_JET,
+        layout.bay,
+    ]
+    enters = [
+        *[PLENUM_IN_JET] * openings,
+        PLENUM_BESIDE_JET,
+        *layout.zone_downstream.tolist(),
+        *[fan.downstream for fan in layout.fans],
+        layout.bay,
+        -1,
+    ]
+    return np.array(leaves, dtype=np.intp), np.array(enters, dtype=np.intp)
+
+
+def incidence(layout: PackLayout) -> FloatArray:
+    """Return +1 where an edge leaves a node and −1 where it enters; shape (E, nodes)."""
+    leaves, enters = edge_nodes(layout)
+    matrix = np.zeros((leaves.size, layout.nodes))
+    for edge, (tail, tip) in enumerate(zip(leaves.tolist(), enters.tolist(), strict=True)):
+        if tail >= 0:
+            matrix[edge, tail] += 1.0
+        if tip >= 0:
+            matrix[edge, tip] -= 1.0
+    return matrix
+
+
+def open_zones(layout: PackLayout, conditions: Conditions) -> BoolArray:
+    """Return which zones carry air in which problem; shape (B, Z)."""
+    present = conditions.present
+    crossed = (present[:, None, :] & layout.zone_hit[None, :, :]).any(axis=2)
+    blockers = np.concatenate([present, np.ones((present.shape[0], 1), dtype=bool)], axis=1)
+    blocked = (blockers[:, None, :] & layout.zone_blocked_by[None, :, :]).any(axis=2)
+    opened: BoolArray = crossed & ~blocked
+    return opened
+
+
+def build_edges(
+    layout: PackLayout,
+    conditions: Conditions,
+    ranges: EdgeRanges,
+    matrix: FloatArray,
+    zones_open: BoolArray,
+    ambient_degc: FloatArray,
+    node_degc: FloatArray,
+    zone_in_degc: FloatArray,
+    zone_out_degc: FloatArray,
+) -> Edges:
+    """Return the edges at these temperatures.
+
+    Parameters
+    ----------
+    ambient_degc, node_degc
+        Shapes (B,) and (B, nodes).
+    zone_in_degc, zone_out_degc
+        Air into and out of every layer of every zone in the direction it flows; shape (B, Z, C).
+    """
+    pressure = conditions.air_pressure_pa
+    size = conditions.size
+    linear = np.zeros((size, ranges.count))
+    quadratic = np.zeros((size, ranges.count))
+    head = np.zeros((size, ranges.count))
+    is_open = np.ones((size, ranges.count), dtype=bool)
+    ambient_density = density_kg_m3(ambient_degc, pressure)
+    node_density = density_kg_m3(node_degc, pressure[:, None])
+    dynamic_pa = 0.5 * ambient_density * conditions.road_speed_m_s**2
+
+    opening_area = layout.opening_area_m2
+    quadratic[:, ranges.openings] = layout.opening_loss / (2.0 * ambient_density[:, None] * opening_area**2)
+    head[:, ranges.openings] = (conditions.ram_recovery_frac * dynamic_pa)[:, None]
+
+    quadratic[:, ranges.lateral] = LATERAL_LOSS / (
+        2.0 * node_density[:, PLENUM_IN_JET] * max(layout.lateral_area_m2, _LEAST_AREA_M2) ** 2
+    )
+    is_open[:, ranges.lateral] = layout.lateral_area_m2 > _LEAST_AREA_M2
+
+    linear[:, ranges.zones], quadratic[:, ranges.zones] = _zone_resistance(
+        layout, conditions, zones_open, zone_in_degc, zone_out_degc
+    )
+    is_open[:, ranges.zones] = zones_open
+
+    for number, fan in enumerate(layout.fans):
+        edge = ranges.fans.start + number
+        density = node_density[:, fan.upstream]
+        relative = density / fan.curve.reference_density_kg_m3
+        ratio = conditions.fan_speed_ratio
+        head[:, edge] = relative * fan.curve.c0_pa * ratio**2
+        linear[:, edge] = relative * fan.curve.c1_pa_s_per_m3 * ratio / density
+        quadratic[:, edge] = relative * fan.curve.c2_pa_s2_per_m6 / density**2
+
+    leak_density = 0.5 * (node_density[:, PLENUM_BESIDE_JET] + node_density[:, layout.bay])
+    quadratic[:, ranges.leak] = LEAK_LOSS / (2.0 * leak_density * max(layout.leak_area_m2, _LEAST_AREA_M2) ** 2)
+    is_open[:, ranges.leak] = layout.leak_area_m2 > _LEAST_AREA_M2
+
+    quadratic[:, ranges.exit] = conditions.bay_loss_factor / (
+        2.0 * node_density[:, layout.bay] * max(layout.exit_area_m2, _LEAST_AREA_M2) ** 2
+    )
+    head[:, ranges.exit] = -conditions.exit_pressure_factor * dynamic_pa
+    return Edges(linear, quadratic, head, is_open, matrix)
+
+
+def _zone_resistance(
+    layout: PackLayout,
+    conditions: Conditions,
+    zones_open: BoolArray,
+    zone_in_degc: FloatArray,
+    zone_out_degc: FloatArray,
+) -> tuple[FloatArray, FloatArray]:
+    """Return the series of each zone's cores: a core's a·v keeps its a, its b goes with density [physics.md §6]."""
+    pressure = conditions.air_pressure_pa[:, None]
+    area = layout.zone_area_m2[None, :]
+    linear = np.zeros(zones_open.shape)
+    quadratic = np.zeros(zones_open.shape)
+    for number, layer in enumerate(layout.layers):
+        hit = (conditions.present[:, number, None] & layout.zone_hit[None, :, number]).astype(float)
+        true_area = area * layer.area_factor
+        density_in = density_kg_m3(zone_in_degc[:, :, number], pressure)
+        density_out = density_kg_m3(zone_out_degc[:, :, number], pressure)
+        density = 2.0 * density_in * density_out / (density_in + density_out)
+        linear += hit * layer.loss_factor * layer.loss.a_pa_s_per_m / (density * true_area)
+        friction = layer.loss_factor * layer.loss.b_pa_s2_per_m2 / (REFERENCE_AIR_DENSITY_KG_M3 * density)
+        free = layer.construction.free_flow_frac
+        acceleration = (1.0 / density_out - 1.0 / density_in) / free**2
+        per_area = np.maximum(friction + acceleration, _LEAST_FRICTION_KEPT_FRAC * friction)
+        quadratic += hit * per_area / true_area**2
+    return linear, quadratic

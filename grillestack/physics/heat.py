@@ -1,0 +1,249 @@
+"""One sweep of the air through the stack: heat of every core at given air flows, temperatures carried from layer to layer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from grillestack.physics.air import AIR_HEAT_CAPACITY_J_PER_KG_K
+from grillestack.physics.conditions import Ask, Conditions
+from grillestack.physics.layout import IntArray, Layer, LayerDuty, PackLayout
+from grillestack.physics.march import march_rows, wall_temperature_degc
+from grillestack.physics.overall import CLEAN_M2_K_PER_W, COOLANT_FOULING_M2_K_PER_W, conductance_w_per_m2_k
+from grillestack.physics.tube_fluids import TubeFluids
+
+FloatArray = NDArray[np.float64]
+
+_PROBE_K = 10.0
+_LEAST_CAPACITY_W_PER_K = 1e-12
+HIGHEST_DEGC = 400.0
+LOWEST_DEGC = -60.0
+
+
+@dataclass(frozen=True, slots=True)
+class Exchange:
+    """What one layer offers its air: per zone C·e and e of one sub-row, and the whole UA; shape (B, Z)."""
+
+    capacity_w_per_k: FloatArray
+    effectiveness: FloatArray
+    conductance_w_per_k: FloatArray
+
+
+@dataclass(frozen=True, slots=True)
+class Sweep:
+    """Temperatures and heats after one sweep; Z zones, C layers.
+
+    Attributes
+    ----------
+    zone_in_degc, zone_out_degc
+        Mean air temperature into and out of each layer in the direction of flow; shape (B, Z, C).
+    zone_exit_degc, zone_kept_frac
+        Air leaving each zone for its node, and by how much it follows its inlet; shape (B, Z).
+    heat_w, tube_in_degc, tube_out_degc, conductance_w_per_k
+        Per layer; shape (B, C). The tube temperature of a layer whose heat is given is its wall.
+    radiator_response_w_per_k
+        Change of the radiator's heat with its inlet temperature; shape (B,).
+    reversed_in_degc
+        What reversed air brings to each layer, for the next sweep; shape (C, B, N).
+    """
+
+    zone_in_degc: FloatArray
+    zone_out_degc: FloatArray
+    zone_exit_degc: FloatArray
+    zone_kept_frac: FloatArray
+    heat_w: FloatArray
+    tube_in_degc: FloatArray
+    tube_out_degc: FloatArray
+    conductance_w_per_k: FloatArray
+    radiator_response_w_per_k: FloatArray
+    reversed_in_degc: FloatArray
+
+
+def sweep_layers(
+    layout: PackLayout,
+    conditions: Conditions,
+    fluids: TubeFluids,
+    zone_mass_kg_s: FloatArray,
+    node_degc: FloatArray,
+    zone_mean_degc: FloatArray,
+    reversed_in_degc: FloatArray,
+) -> Sweep:
+    """Return the temperatures that follow from these flows and node temperatures.
+
+    Parameters
+    ----------
+    zone_mass_kg_s
+        Shape (B, Z); negative runs forward.
+    zone_mean_degc
+        Mean air temperature in each layer of the sweep before, for properties; shape (B, Z, C).
+    reversed_in_degc
+        From the sweep before; shape (C, B, N).
+    """
+    size, zones, count = conditions.size, layout.zone_area_m2.size, len(layout.layers)
+    mean_of_zone = _mean_matrix(layout)
+    runs_back = zone_mass_kg_s < 0.0
+    any_back = bool(runs_back.any())
+    capacity = np.abs(zone_mass_kg_s) * AIR_HEAT_CAPACITY_J_PER_KG_K
+    air = node_degc[:, layout.zone_upstream][:, layout.piece_zone]
+    piece_back = runs_back[:, layout.piece_zone] if any_back else None
+    shape = (size, zones, count)
+    zone_in, zone_out = np.empty(shape), np.empty(shape)
+    heat, tube_in, tube_out, conductance = (np.zeros((size, count)) for _ in range(4))
+    kept = np.ones((size, zones))
+    response = np.zeros(size)
+    leaving: list[FloatArray] = []
+    for number, layer in enumerate(layout.layers):
+        entering = air if piece_back is None else np.where(piece_back, reversed_in_degc[number], air)
+        exchange = _exchange(layout, conditions, fluids, number, layer, zone_mass_kg_s, capacity, zone_mean_degc)
+        if layer.duty is LayerDuty.GIVEN_HEAT:
+            out, wall = _given_heat(layout, layer, exchange, conditions.given_heat_w[:, number], entering)
+            tube_in[:, number] = tube_out[:, number] = wall
+        elif layer.duty is LayerDuty.CHARGE_AIR:
+            tube_in[:, number] = fluids.charge_in_degc
+            out, tube_out[:, number] = _march(
+                layout, layer, exchange, entering, fluids.charge_capacity_w_per_k, fluids.charge_in_degc
+            )
+        else:
+            out, tube_in[:, number], tube_out[:, number], response = _radiator(
+                layout, layer, exchange, entering, fluids, conditions
+            )
+        before, after = entering @ mean_of_zone, out @ mean_of_zone
+        zone_in[:, :, number], zone_out[:, :, number] = before, after
+        heat[:, number] = (capacity * (after - before)).sum(axis=1)
+        conductance[:, number] = exchange.conductance_w_per_k.sum(axis=1)
+        kept *= (1.0 - exchange.effectiveness) ** layer.sub_rows
+        leaving.append(out)
+        air = out if piece_back is None else np.where(piece_back, air, out)
+    exit_degc = air @ mean_of_zone
+    if any_back:
+        reversed_in_degc, front = _reversed_path(layout, node_degc, leaving)
+        exit_degc = np.where(runs_back, front @ mean_of_zone, exit_degc)
+    _hold_given_heat(layout, conditions, kept)
+    return Sweep(zone_in, zone_out, exit_degc, kept, heat, tube_in, tube_out, conductance, response, reversed_in_degc)
+
+
+def _mean_matrix(layout: PackLayout) -> FloatArray:
+    matrix = np.zeros((layout.piece_zone.size, layout.zone_area_m2.size))
+    matrix[np.arange(layout.piece_zone.size), layout.piece_zone] = layout.piece_share
+    return matrix
+
+
+def _exchange(
+    layout: PackLayout,
+    conditions: Conditions,
+    fluids: TubeFluids,
+    number: int,
+    layer: Layer,
+    mass_kg_s: FloatArray,
+    capacity: FloatArray,
+    zone_mean_degc: FloatArray,
+) -> Exchange:
+    hit = conditions.present[:, number, None] & layout.zone_hit[None, :, number]
+    area = layout.zone_area_m2[None, :] * layer.area_factor
+    fouling = COOLANT_FOULING_M2_K_PER_W if layer.duty is LayerDuty.RADIATOR else CLEAN_M2_K_PER_W
+    per_area = conductance_w_per_m2_k(
+        layer.construction,
+        np.abs(mass_kg_s) / area,
+        zone_mean_degc[:, :, number],
+        fluids.conductance_w_per_m2_k[:, number, None],
+        fouling,
+    )
+    conductance = np.where(hit, per_area * area, 0.0)
+    floor = np.maximum(capacity, _LEAST_CAPACITY_W_PER_K)
+    effectiveness = -np.expm1(-conductance / (layer.sub_rows * floor))
+    return Exchange(capacity * effectiveness, effectiveness, np.where(mass_kg_s == 0.0, 0.0, conductance))
+
+
+def _piece_exchange(layout: PackLayout, exchange: Exchange, pieces: IntArray) -> tuple[FloatArray, FloatArray]:
+    zone = layout.piece_zone[pieces]
+    return exchange.capacity_w_per_k[:, zone] * layout.piece_share[pieces], exchange.effectiveness[:, zone]
+
+
+def _march(
+    layout: PackLayout,
+    layer: Layer,
+    exchange: Exchange,
+    entering: FloatArray,
+    tube_capacity: FloatArray,
+    tube_in: FloatArray,
+) -> tuple[FloatArray, FloatArray]:
+    out = entering.copy()
+    now = tube_in
+    for tube_pass in layer.passes:
+        per_piece, effectiveness = _piece_exchange(layout, exchange, tube_pass.pieces)
+        behind, now = march_rows(
+            tube_pass, per_piece, effectiveness, entering[:, tube_pass.pieces], tube_capacity, now, layer.sub_rows
+        )
+        out[:, tube_pass.pieces] = behind
+    return out, now
+
+
+def _radiator(
+    layout: PackLayout,
+    layer: Layer,
+    exchange: Exchange,
+    entering: FloatArray,
+    fluids: TubeFluids,
+    conditions: Conditions,
+) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
+    """March once at the top tank temperature and once a little above: the heat is affine in it [physics.md §9 ii]."""
+    probed = np.flatnonzero(conditions.ask != Ask.HEAT)
+    rows = np.concatenate([np.arange(conditions.size), probed])
+    top = fluids.top_tank_degc[rows]
+    top[conditions.size :] += _PROBE_K
+    widened = Exchange(
+        exchange.capacity_w_per_k[rows], exchange.effectiveness[rows], exchange.conductance_w_per_k[rows]
+    )
+    capacity = fluids.coolant_capacity_w_per_k
+    out, leaving = _march(layout, layer, widened, entering[rows], capacity[rows], top)
+    heat = capacity[rows] * (top - leaving)
+    response = np.zeros(conditions.size)
+    response[probed] = (heat[conditions.size :] - heat[probed]) / _PROBE_K
+    top, leaving_more, out_more = top[: conditions.size], leaving[conditions.size :], out[conditions.size :]
+    out, leaving = out[: conditions.size], leaving[: conditions.size]
+    solved = conditions.ask[probed] == Ask.TOP_TANK
+    which = probed[solved]
+    if which.size:
+        wanted = conditions.heat_target_w[which] - heat[which]
+        step = wanted / np.maximum(response[which], 1e-9)
+        step = np.clip(top[which] + step, LOWEST_DEGC, HIGHEST_DEGC) - top[which]
+        share = step / _PROBE_K
+        out[which] += (out_more[solved] - out[which]) * share[:, None]
+        leaving[which] += (leaving_more[solved] - leaving[which]) * share
+        top = top.copy()
+        top[which] += step
+    return out, top, leaving, response
+
+
+def _given_heat(
+    layout: PackLayout, layer: Layer, exchange: Exchange, heat_w: FloatArray, entering: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    per_piece, effectiveness = _piece_exchange(layout, exchange, layer.pieces)
+    air = entering[:, layer.pieces]
+    wall, total = wall_temperature_degc(heat_w, per_piece, air)
+    gives = (heat_w > 0.0) & (total > 0.0)
+    out = entering.copy()
+    safe_wall = np.where(gives, wall, 0.0)
+    out[:, layer.pieces] = air + np.where(gives[:, None], effectiveness * (safe_wall[:, None] - air), 0.0)
+    return out, np.where(heat_w > 0.0, wall, np.nan)
+
+
+def _reversed_path(
+    layout: PackLayout, node_degc: FloatArray, leaving: list[FloatArray]
+) -> tuple[FloatArray, FloatArray]:
+    """Return what reversed air meets layer by layer from the rear, and with what temperature it reaches the front."""
+    now = node_degc[:, layout.zone_downstream][:, layout.piece_zone]
+    entering = np.empty((len(leaving), *now.shape))
+    for number in range(len(leaving) - 1, -1, -1):
+        entering[number] = now
+        now = leaving[number]
+    return entering, now
+
+
+def _hold_given_heat(layout: PackLayout, conditions: Conditions, kept: FloatArray) -> None:
+    """Let air follow its inlet one to one where the radiator's heat is given: the top tank then moves with it."""
+    if layout.radiator is not None:
+        given = (conditions.ask == Ask.TOP_TANK)[:, None] & layout.zone_hit[None, :, layout.radiator]
+        kept[given] = 1.0

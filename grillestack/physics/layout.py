@@ -1,0 +1,149 @@
+"""The pack as air and tube fluid meet it: layers, pieces, zones and the paths between them, in SI."""
+
+from __future__ import annotations
+
+import enum
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from grillestack.physics.construction import Construction
+from grillestack.physics.core_loss import LossFit
+from grillestack.physics.fan_curve import FanCurve
+from grillestack.physics.tube_flow import Transition
+
+IntArray = NDArray[np.intp]
+BoolArray = NDArray[np.bool_]
+FloatArray = NDArray[np.float64]
+
+# Nodes of the air network: the plenum in the jet, the plenum beside it, then the chambers, then the engine bay.
+PLENUM_IN_JET = 0
+PLENUM_BESIDE_JET = 1
+FIRST_CHAMBER = 2
+
+
+class LayerDuty(enum.Enum):
+    """How a core's heat is found."""
+
+    RADIATOR = "coolant flow given, top tank temperature or heat follows"
+    CHARGE_AIR = "charge flow and inlet temperature given"
+    GIVEN_HEAT = "heat given, one wall temperature follows"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TubePass:
+    """The cells that one pass of the tube fluid crosses, in strips along the tubes.
+
+    Attributes
+    ----------
+    pieces
+        Indices of the pieces, sorted by strip and then by step in the direction of flow.
+    cell_starts
+        For each cell, strip after strip, where its pieces begin in `pieces`.
+    strip_share
+        The share of the pass's tubes in each strip; sums to 1.
+    """
+
+    pieces: IntArray
+    cell_starts: IntArray
+    strip_share: FloatArray
+
+    @property
+    def strips(self) -> int:
+        """Return the number of strips side by side."""
+        return int(self.strip_share.size)
+
+    @property
+    def steps(self) -> int:
+        """Return the number of cells along each strip."""
+        return int(self.cell_starts.size // self.strip_share.size)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layer:
+    """One core of the stack.
+
+    Attributes
+    ----------
+    area_factor
+        True face area over projected area: 1/cos of the tilt.
+    tube_length_m, tubes_per_pass
+        Length of one tube and number of tubes side by side in one pass, all rows counted.
+    sub_rows
+        Rows in depth over which the tube fluid stays unmixed: the tube rows of a radiator, four for inner fins.
+    passes
+        In the order of the tube fluid.
+    """
+
+    duty: LayerDuty
+    construction: Construction
+    transition: Transition
+    loss: LossFit
+    loss_factor: float
+    projected_area_m2: float
+    area_factor: float
+    tube_length_m: float
+    tubes_per_pass: float
+    sub_rows: int
+    passes: tuple[TubePass, ...]
+    pieces: IntArray
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FanPath:
+    """A fan between two nodes of the network."""
+
+    curve: FanCurve
+    upstream: int
+    downstream: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackLayout:
+    """The geometry of one pack, ready for air and heat; Z zones, N pieces, C layers.
+
+    Attributes
+    ----------
+    layers
+        Cores from front to back.
+    piece_zone, piece_share
+        For each piece its zone and its share of that zone's area; shape (N,).
+    zone_area_m2
+        Projected areas; shape (Z,).
+    zone_hit
+        Which layers a zone crosses; shape (Z, C).
+    zone_blocked_by
+        Whose solids stand in a zone's way: one column per layer, then one for what is always there; shape (Z, C + 1).
+    zone_upstream, zone_downstream
+        Node indices; shape (Z,).
+    chambers
+        Number of chambers; the bay is node FIRST_CHAMBER + chambers.
+    """
+
+    layers: tuple[Layer, ...]
+    radiator: int | None
+    piece_zone: IntArray
+    piece_share: FloatArray
+    zone_area_m2: FloatArray
+    zone_hit: BoolArray
+    zone_blocked_by: BoolArray
+    zone_upstream: IntArray
+    zone_downstream: IntArray
+    chambers: int
+    fans: tuple[FanPath, ...]
+    opening_area_m2: FloatArray
+    opening_loss: FloatArray
+    lateral_area_m2: float
+    leak_area_m2: float
+    exit_area_m2: float
+
+    @property
+    def bay(self) -> int:
+        """Return the node of the engine bay."""
+        return FIRST_CHAMBER + self.chambers
+
+    @property
+    def nodes(self) -> int:
+        """Return the number of nodes with unknown pressure."""
+        return self.bay + 1
