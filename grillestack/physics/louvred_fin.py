@@ -99,7 +99,7 @@ def fanning_f(construction: Construction, reynolds: Numbers) -> Values:
     f, same shape [-]
 
     Valid for: Re 50 to 5000, and the lengths of `range_notes`; 83 to 85 % of its data within 15 %, another published
-    correlation 25 to 70 % away. Below 50 f·Re is held, above 5000 f. Not monotone in pressure loss between 130 and 230:
+    correlation 23 to 72 % higher. Below 50 f·Re is held, above 5000 f. Not monotone in pressure loss between 130 and 230:
     use the fit of `core_loss`.
 
     Source: [C2000], [C2006]
