@@ -81,6 +81,9 @@ install_packages() {
     # Old lists may still do, so a failed update alone is no reason to stop.
     apt_get update || true
     apt_get install --yes --no-install-recommends "$@" && return
+    # An installation that was cut off blocks every later one until it is finished.
+    # shellcheck disable=SC2086 # nothing, or two words
+    $as_root env DEBIAN_FRONTEND=noninteractive dpkg --configure -a </dev/null >/dev/null 2>&1 || true
     # One name that this release does not know must not keep the others away.
     refused=''
     for package in "$@"; do
