@@ -57,7 +57,7 @@ class Dimension(Enum):
     COOLANT_FLOW = ("a coolant flow", "m3/s", "340 L/min or 90 US gal/min", Kind.VOLUME_FLOW)
     AIR_FLOW = ("an air flow", "m3/s", "0.95 m³/s or 2000 cfm", Kind.VOLUME_FLOW)
     MASS_FLOW = ("a mass flow", "kg/s", "0.2 kg/s or 26 lb/min", Kind.MASS_FLOW)
-    SPEED = ("a road speed", "m/s", "90 km/h or 60 mph", Kind.SPEED)
+    SPEED = ("a road speed", "m/s", "90 km/h or 55 mph", Kind.SPEED)
     FLOW_SPEED = ("a speed of air or coolant", "m/s", "2.5 m/s or 8 ft/s", Kind.SPEED)
     VOLTAGE = ("a voltage", "V", "13.5 V", Kind.VOLTAGE)
     CURRENT = ("a current", "A", "20 A", Kind.CURRENT)
