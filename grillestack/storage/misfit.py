@@ -78,39 +78,53 @@ def misfit(error: msgspec.ValidationError, data: Any) -> str:
         if named[1] == "missing required":
             return f"{there}, “{named[2]}” is missing, so put it in or take an earlier copy."
         return f"{there}, {quoted(named[2])} is a field this program does not know, so remove it or correct its name."
-    *outer, last = steps or [""]
-    field, value = _field_name(outer, last), _value_at(steps, data)
+    if not steps:
+        return _what_is_wrong("the content", "", data, message)
+    *outer, last = steps
+    field = _field_name(outer, last)
+    named_thing = _SECTIONS.get(field) or f"the {field_words(field)}"
+    if isinstance(last, int) and outer[-1] in _ENTRIES:
+        # The entry itself is wrong, not a field of it, so the list need not be named as well.
+        named_thing = f"{_ENTRIES[str(outer.pop())]} {last + 1}"
     where = _where(outer, data)
-    return (f"in {where}, " if where else "") + _field_sentence(field, value, message, steps)
+    return (f"in {where}, " if where else "") + _what_is_wrong(named_thing, field, _value_at(steps, data), message)
 
 
-def _field_sentence(field: str, value: Any, message: str, steps: list[_Step]) -> str:
-    the = f"the {field_words(field)}" if field else "the content"
-    if steps and isinstance(steps[-1], int) and steps[-2] in _ENTRIES and not isinstance(value, float | int):
-        the = f"{_ENTRIES[str(steps[-2])]} {steps[-1] + 1}"
+def _what_is_wrong(the: str, field: str, value: Any, message: str) -> str:
     limit = re.fullmatch(r"Expected `(?:float|int)[^`]*` (>=|<=|>|<) (\S+)", message)
     if limit and isinstance(value, float | int):
         word = {">=": "at least", "<=": "at most", ">": "above", "<": "below"}[limit[1]]
         unit = field_unit(field)
         is_said = f"{value:.12g} {unit}".rstrip() if abs(value) < 1e15 else "far too large"
-        must = f"{word} {float(limit[2]):g} {unit}".rstrip()
+        must = f"{word} {float(limit[2]):.12g} {unit}".rstrip()
         return f"{the} is {is_said}, but must be {must}, so correct the figure or its unit."
     wrong_type = re.fullmatch(r"Expected `([^`]+)`, got `([^`]+)`", message)
     if wrong_type:
         expected = " or ".join(_KINDS.get(kind.strip(), kind) for kind in wrong_type[1].split("|"))
         return f"{the} must be {expected}, not {_said(value)}, so correct it."
-    length = re.fullmatch(r"Expected `(str|array)[^`]*` of (?:at (?:least|most) )?length (>=|<=)? ?(\d+).*", message)
+    length = re.fullmatch(r"Expected `(str|array)[^`]*` of (at least |at most )?length (>=|<=)? ?(\d+).*", message)
     if length:
-        return f"the length of {the} does not fit ({_bounds(message)} {length[3]}), so correct it."
+        return f"{the} {_wrong_length(length[1], length[2] or length[3] or '', length[4])}."
     if "matching regex" in message:
         return f"{the} {_said(value)} may hold small letters, digits and hyphens only, so change it."
     if message.startswith("Invalid"):
         return f"{the} cannot be {_said(value)}, so choose one this program knows."
+    if "out of range" in message:
+        return f"{the} is far too large, so correct the figure or its unit."
     return f"{the} does not fit here, so correct it or take an earlier copy."
 
 
-def _bounds(message: str) -> str:
-    return "at least" if ">=" in message or "at least" in message else "at most"
+def _wrong_length(kind: str, bound: str, count: str) -> str:
+    too_short = bound in (">=", "at least ")
+    if kind == "str":
+        return (
+            "is empty, so type at least one letter" if too_short else f"is too long, so shorten it to {count} letters"
+        )
+    return (
+        f"has too few entries, so give it {count} or more"
+        if too_short
+        else f"has too many entries, so leave {count} at most"
+    )
 
 
 def _said(value: Any) -> str:
@@ -121,7 +135,7 @@ def _said(value: Any) -> str:
     if isinstance(value, bool):
         return str(value).lower()
     if isinstance(value, float | int):
-        return f"{value:.12g}"
+        return str(value)
     return "a list" if isinstance(value, list) else "a group of fields"
 
 
