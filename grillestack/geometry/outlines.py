@@ -79,6 +79,7 @@ def polygon_shape(geometry: Geometry) -> Shape:
     return Shape(polygon, None, crosses_itself=False, area_mm2=float(shapely.area(polygon)), edges_mm=edges_of(polygon))
 
 
+@functools.lru_cache(maxsize=512)
 def ring_shape(y_mm: float, z_mm: float, radius_mm: float, flattened: float) -> Shape:
     """Return a fan's ring as a polygon of equal area; `flattened` scales its height."""
     step = 2 * math.pi / RING_CORNERS

@@ -1,0 +1,70 @@
+"""Lengths and areas of the pack as a whole that the air network asks for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grillestack.geometry.grid import Bools, border_inside_mm, union_perimeter_mm
+from grillestack.geometry.outlines import Floats
+from grillestack.geometry.pack_outlines import Pack
+
+# Beyond this much room at an edge, more room lets no more air by (common practice, from memory).
+FULL_CLEARANCE_MM = 15.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PackMeasures:
+    """What the air network asks of the pack as a whole.
+
+    `jet_border_mm` is the border between in-jet and off-jet parts inside the cores and solids together;
+    `clear_depth_mm` the mean depth from the openings (weighted by their own areas) to the foremost front face;
+    `pack_outline_mm` the outline of the union of the core parts' overall sizes; `uncovered_opening_mm2` the part of the
+    jet inside the support window that meets no core and no solid; `edge_clearance_mm` the mean room between the sides
+    of the pack's bounds and the support window's, each counted within 0 … 15 mm, and 15 mm without a window;
+    `opening_area_mm2` each opening's own area.
+    """
+
+    jet_border_mm: float
+    clear_depth_mm: float
+    pack_outline_mm: float
+    uncovered_opening_mm2: float
+    edge_clearance_mm: float
+    opening_area_mm2: tuple[float, ...]
+
+
+def pack_measures(
+    pack: Pack, y_mm: Floats, z_mm: Floats, filled: Bools, *, uncovered_opening_mm2: float
+) -> PackMeasures:
+    """Return the measures of a pack; `filled` says which cells between the lines a core or a solid covers."""
+    stream = pack.jet.stream
+    return PackMeasures(
+        jet_border_mm=border_inside_mm(stream.edges_mm, y_mm, z_mm, filled) if stream is not None else 0.0,
+        clear_depth_mm=_clear_depth_mm(pack),
+        pack_outline_mm=union_perimeter_mm([core.outline_box for core in pack.cores]),
+        uncovered_opening_mm2=uncovered_opening_mm2,
+        edge_clearance_mm=_edge_clearance_mm(pack),
+        opening_area_mm2=tuple(opening.own_area_mm2 for opening in pack.jet.openings),
+    )
+
+
+def _clear_depth_mm(pack: Pack) -> float:
+    openings = pack.jet.openings
+    total_mm2 = sum(opening.own_area_mm2 for opening in openings)
+    if pack.foremost is None or total_mm2 <= 0:
+        return 0.0
+    front_mm = pack.foremost.face_x_mm
+    return sum(o.own_area_mm2 * max(0.0, front_mm - o.x_mm) for o in openings) / total_mm2
+
+
+def _edge_clearance_mm(pack: Pack) -> float:
+    if pack.window is None or not pack.cores or not len(pack.window.edges_mm):
+        return FULL_CLEARANCE_MM
+    boxes = [core.outline_box for core in pack.cores]
+    low, high = pack.window.edges_mm.min(axis=0), pack.window.edges_mm.max(axis=0)
+    rooms = (
+        min(b.y0_mm for b in boxes) - float(low[0]),
+        min(b.z0_mm for b in boxes) - float(low[1]),
+        float(high[0]) - max(b.y1_mm for b in boxes),
+        float(high[1]) - max(b.z1_mm for b in boxes),
+    )
+    return sum(min(max(room, 0.0), FULL_CLEARANCE_MM) for room in rooms) / len(rooms)
