@@ -27,7 +27,10 @@ class Transition(enum.Enum):
     """Smooth tube: laminar to Re 2300, a straight blend to 4000, turbulent above."""
 
     TRIPPED = "tripped"
-    """Dimpled tube: turbulent from about Re 1000, where that carries more heat than laminar flow."""
+    """Dimpled tube: turbulent from Re 1000, where that carries more heat than laminar flow.
+
+    With coolant in a flat tube it does so from about Re 1600, since the turbulent relation starts from nothing at 1000.
+    """
 
 
 def nusselt_flat_tube(
