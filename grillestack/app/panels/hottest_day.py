@@ -1,0 +1,141 @@
+"""Up to which day does the coolant stay below its limit: the hottest day against the design day."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from grillestack.app.palette import Palette
+from grillestack.app.panels.duty_figures import hottest_day_words
+from grillestack.app.panels.verdict_marks import Mark, mark_ink
+from grillestack.units.display import UnitSystem
+from grillestack.units.quantity import Dimension
+from grillestack.units.show import show_quantity
+
+if TYPE_CHECKING:  # the scientific core is loaded after the first paint
+    from grillestack.assess.result import CaseResult
+
+_SCALE_PX = 18
+_REACH_K = 12.0  # what the scale shows on either side of the design day
+_CLOSE_K = 3.0  # the verdict's own bound between close and pass
+
+
+class HottestDay(QWidget):
+    """Paints both days as figures, the margin between them, and where it lies on a short scale."""
+
+    def __init__(self, palette: Palette, units: UnitSystem, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._palette = palette
+        self._units = units
+        self._case: CaseResult | None = None
+        self._hottest = self._design = self._margin = ""
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setAccessibleName("Hottest day")
+        self.setToolTip(
+            "The pointer is the hottest day on which the coolant stays below its limit; the tick is the design day, and the "
+            "dark stretch after it counts as close."
+        )
+        self._word()
+
+    def show_case(self, case: CaseResult | None, units: UnitSystem) -> None:
+        """Show the days of that duty case in those units."""
+        if case is self._case and units is self._units:
+            return
+        self._case = case
+        self._units = units
+        self._word()
+        self.update()
+
+    def show_palette(self, palette: Palette) -> None:
+        """Paint in these colours from now on."""
+        self._palette = palette
+        self.update()
+
+    def _word(self) -> None:
+        case = self._case
+        self._hottest = hottest_day_words(case, self._units)
+        self._design = show_quantity(case.design_ambient_degc if case else None, Dimension.TEMPERATURE, self._units)
+        margin_k = case.margin_k if case else None
+        if margin_k is None:
+            self._margin = "margin not known"
+        else:
+            words = show_quantity(abs(margin_k), Dimension.TEMPERATURE_DIFFERENCE, self._units)
+            self._margin = f"{words} to spare" if margin_k >= 0 else f"{words} short"
+        self.setAccessibleDescription(f"Hottest day {self._hottest}; design day {self._design}; {self._margin}.")
+
+    def sizeHint(self) -> QSize:
+        """Return a size that holds figures and scale."""
+        return QSize(260, self._line_px() * 2 + self._figure_px() + _SCALE_PX + 4)
+
+    def minimumSizeHint(self) -> QSize:
+        """Return the least size at which every figure can be read."""
+        return QSize(180, self.sizeHint().height())
+
+    def _line_px(self) -> int:
+        return self.fontMetrics().height() + 2
+
+    def _figure_font(self) -> QFont:
+        font = QFont(self.font())
+        font.setPointSizeF(font.pointSizeF() * 1.55)
+        font.setBold(True)
+        return font
+
+    def _figure_px(self) -> int:
+        return QFontMetrics(self._figure_font()).height() + 2
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint labels, figures, scale and margin."""
+        del event
+        painter = QPainter(self)
+        palette, line, half = self._palette, self._line_px(), self.width() / 2
+        left, right = Qt.AlignmentFlag.AlignLeft, Qt.AlignmentFlag.AlignRight
+        centre = Qt.AlignmentFlag.AlignVCenter
+        painter.setPen(palette.faint_ink)
+        painter.drawText(QRectF(0, 0, half, line), left | centre, "Hottest day")
+        painter.drawText(QRectF(half, 0, half, line), right | centre, "Design day")
+        painter.setPen(palette.ink)
+        usual = painter.font()
+        painter.setFont(self._figure_font())
+        figures = QRectF(0, line, self.width(), self._figure_px())
+        painter.drawText(figures, left | centre, self._hottest)
+        font = self._figure_font()
+        font.setBold(False)
+        painter.setFont(font)
+        painter.drawText(figures, right | centre, self._design)
+        painter.setFont(usual)
+        self._paint_scale(painter, QRectF(0.5, figures.bottom() + 2, self.width() - 1.0, _SCALE_PX))
+        mark = Mark(self._case.verdict.value) if self._case else Mark.UNKNOWN
+        painter.setPen(mark_ink(mark, palette))
+        painter.drawText(
+            QRectF(0, figures.bottom() + _SCALE_PX + 2, self.width(), line), Qt.AlignmentFlag.AlignHCenter, self._margin
+        )
+        painter.end()
+
+    def _paint_scale(self, painter: QPainter, box: QRectF) -> None:
+        palette = self._palette
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        y = box.center().y() + 3
+        per_k = box.width() / (2 * _REACH_K)
+        zero = box.center().x()
+        painter.setPen(QPen(palette.rule, 2))
+        painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y))
+        painter.setPen(QPen(palette.faint_ink, 2))
+        painter.drawLine(QPointF(zero, y), QPointF(zero + _CLOSE_K * per_k, y))
+        painter.setPen(QPen(palette.ink, 2))
+        painter.drawLine(QPointF(zero, y - 6), QPointF(zero, y + 4))
+        margin_k = self._case.margin_k if self._case else None
+        if margin_k is None:
+            return
+        inside_k = min(_REACH_K - 0.5, max(0.5 - _REACH_K, margin_k))
+        x = zero + inside_k * per_k
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(palette.ink)
+        if inside_k == margin_k:
+            pointer = [QPointF(x - 5, y - 9), QPointF(x + 5, y - 9), QPointF(x, y - 1)]
+        else:
+            ahead = 8.0 if margin_k > 0 else -8.0
+            pointer = [QPointF(x - ahead / 2, y - 9), QPointF(x - ahead / 2, y + 1), QPointF(x + ahead / 2, y - 4)]
+        painter.drawPolygon(QPolygonF(pointer))

@@ -1,0 +1,228 @@
+"""Does the heat go away, and why: the right column of the window."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+from typing import TYPE_CHECKING, TypeAlias
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor, QFont, QPalette
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
+
+from grillestack.app.palette import Palette
+from grillestack.app.panels.basis_list import BasisList
+from grillestack.app.panels.duty_rows import DutyRows
+from grillestack.app.panels.face_bar import FaceBar
+from grillestack.app.panels.findings_list import FindingsList
+from grillestack.app.panels.hottest_day import HottestDay
+from grillestack.app.panels.verdict_marks import VERDICT_WORDS, Mark, MarkSign, mark_ink
+from grillestack.app.session import Session
+
+if TYPE_CHECKING:  # the scientific core is loaded after the first paint
+    from grillestack.assess.result import Assessment, CaseResult, Finding
+    from grillestack.model.project import Project
+    from grillestack.units.display import UnitSystem
+
+AdviseFunction: TypeAlias = "Callable[[Project, Assessment, UnitSystem], tuple[Finding, ...]]"
+
+NOT_ASSESSED = "This pack could not be assessed."
+NO_PROOF = "Estimate for choosing and building, not a proof: verify by test."
+_COLUMN_PX = 320
+_LEAST_COLUMN_PX = 296
+_SIGN_PX = 30
+
+
+class VerdictPanel(QWidget):
+    """Shows the assessment of what the session shows, and follows it in place while a part is dragged."""
+
+    def __init__(
+        self, session: Session, palette: Palette, advise: AdviseFunction, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._palette = palette
+        self._advise = advise
+        self._sign = MarkSign(palette, _SIGN_PX, self)
+        self._word = QLabel(self)
+        self._decided_by = QLabel(self)
+        self._because = QLabel(self)
+        self.face_bar = FaceBar(palette, session.units, self)
+        self.hottest_day = HottestDay(palette, session.units, self)
+        self.duty_rows = DutyRows(palette, self)
+        self.findings_list = FindingsList(palette, self)
+        self.basis_list = BasisList(palette, self)
+        self._findings_title = _title("Findings", self)
+        self._tank_title = QLabel("top tank and its limit", self)
+        self._rules = tuple(_rule(self) for _ in range(3))
+        self._no_proof = QLabel(NO_PROOF, self)
+        self._scroll = QScrollArea(self)
+        self._lay_out()
+        self.setAccessibleName("Verdict")
+        self.findings_list.show_requested.connect(session.select)
+        session.assessment_changed.connect(self.show_assessment)
+        session.units_changed.connect(lambda _units: self.show_assessment(session.assessment))
+        self.show_palette(palette)
+        self.show_assessment(session.assessment)
+
+    def show_assessment(self, assessment: Assessment | None) -> None:
+        """Show that assessment in the session's units; nothing is shown as not known."""
+        units = self._session.units
+        findings = self._advise(assessment.project, assessment, units) if assessment else ()
+        self._show_verdict(assessment)
+        self.face_bar.show_face(assessment.radiator if assessment else None, units)
+        self.hottest_day.show_case(_case_shown(assessment), units)
+        self.duty_rows.show_assessment(assessment, units)
+        self.findings_list.show_findings(findings)
+        _set_text(self._findings_title, _findings_words(findings))
+        self.basis_list.show_basis(assessment.basis if assessment else ())
+
+    def show_palette(self, palette: Palette) -> None:
+        """Paint in these colours from now on."""
+        self._palette = palette
+        colours = self.palette()
+        for role in (QPalette.ColorRole.Window, QPalette.ColorRole.Base, QPalette.ColorRole.Button):
+            colours.setColor(role, palette.panel)
+        for role in (QPalette.ColorRole.WindowText, QPalette.ColorRole.Text, QPalette.ColorRole.ButtonText):
+            colours.setColor(role, palette.ink)
+        self.setPalette(colours)
+        self.setAutoFillBackground(True)
+        for label in (self._decided_by, self._tank_title, self._no_proof):
+            _ink(label, palette.faint_ink)
+        for rule in self._rules:
+            _ink(rule, palette.rule)
+        for part in (self._sign, self.face_bar, self.hottest_day, self.duty_rows, self.findings_list, self.basis_list):
+            part.show_palette(palette)
+        _ink(self._word, mark_ink(self._sign.mark, palette))
+
+    def _show_verdict(self, assessment: Assessment | None) -> None:
+        mark = Mark(assessment.verdict.value) if assessment else Mark.UNKNOWN
+        if mark is not self._sign.mark or not self._word.text():
+            self._sign.show_mark(mark)
+            self._word.setText(VERDICT_WORDS[mark].capitalize())
+            self._word.setAccessibleName(f"Verdict: {VERDICT_WORDS[mark]}")
+            _ink(self._word, mark_ink(mark, self._palette))
+        case = assessment.deciding_case if assessment else None
+        _set_text(self._decided_by, f"decided by {case.name}" if case else "")
+        _set_text(self._because, _because(assessment))
+
+    def _lay_out(self) -> None:
+        self.setMinimumWidth(_LEAST_COLUMN_PX)
+        self._word.setFont(_larger(self._word.font(), 1.7))
+        self._decided_by.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        self._decided_by.setMinimumWidth(0)
+        self._decided_by.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self._because.setWordWrap(True)
+        self._because.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
+        # Two lines stay reserved, so that nothing below moves when the sentence changes under a drag.
+        self._because.setFixedHeight(2 * self._because.fontMetrics().lineSpacing() + 2)
+        self._no_proof.setWordWrap(True)
+        head = QHBoxLayout()
+        head.setSpacing(8)
+        head.addWidget(self._sign)
+        head.addWidget(self._word)
+        head.addWidget(self._decided_by, 1)
+        below = QWidget()
+        column = QVBoxLayout(below)
+        column.setContentsMargins(0, 0, 4, 8)
+        column.setSpacing(4)
+        titles = QHBoxLayout()
+        titles.addWidget(_title("Duty cases", self))
+        self._tank_title.setAlignment(Qt.AlignmentFlag.AlignRight)
+        titles.addWidget(self._tank_title)
+        titles.addSpacing(4)
+        column.addLayout(titles)
+        column.addWidget(self.duty_rows)
+        column.addSpacing(8)
+        column.addWidget(self._findings_title)
+        column.addWidget(self.findings_list)
+        column.addSpacing(8)
+        column.addWidget(self.basis_list)
+        column.addStretch(1)
+        self._scroll.setWidget(below)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        # A bar that comes and goes would wrap every finding anew.
+        self._scroll.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
+        self._scroll.setAccessibleName("Duty cases and findings")
+        page = QVBoxLayout(self)
+        page.setContentsMargins(12, 12, 8, 8)
+        page.setSpacing(8)
+        page.addLayout(head)
+        page.addWidget(self._because)
+        page.addWidget(self.hottest_day)
+        page.addWidget(self._rules[0])
+        page.addWidget(self.face_bar)
+        page.addWidget(self._rules[1])
+        page.addWidget(self._scroll, 1)
+        page.addWidget(self._rules[2])
+        page.addWidget(self._no_proof)
+        self.resize(_COLUMN_PX, 700)
+
+
+def _case_shown(assessment: Assessment | None) -> CaseResult | None:
+    """Return the deciding case; where none decides, the first says at least what is known."""
+    if assessment is None:
+        return None
+    return assessment.deciding_case or next(iter(assessment.cases), None)
+
+
+def _because(assessment: Assessment | None) -> str:
+    if assessment is None:
+        return NOT_ASSESSED
+    case = assessment.deciding_case
+    verdict = assessment.verdict.value
+    if verdict == "unknown":
+        reasons = [reason for each in assessment.cases for reason in each.reasons]
+        return reasons[0] if reasons else "An input is missing: see the findings."
+    if case is not None and verdict == "fail" and (case.margin_k or 0.0) >= 0.0:
+        return "Something other than the coolant is over its limit: see the findings."
+    words = {
+        "pass": "The heat goes away on the design day.",
+        "close": "The heat goes away on the design day, but only just.",
+        "fail": "The heat does not go away on the design day.",
+    }
+    return words[verdict]
+
+
+def _findings_words(findings: tuple[Finding, ...]) -> str:
+    count = Counter(finding.severity.value for finding in findings)
+    serious, warnings, notes = count["serious"], count["warning"], count["note"]
+    if not findings:
+        return "Findings: none"
+    words = [f"{serious} serious"] if serious else []
+    words += [f"{warnings} warning" + ("s" if warnings != 1 else "")] if warnings else []
+    words += [f"{notes} note" + ("s" if notes != 1 else "")] if notes else []
+    return "Findings: " + ", ".join(words)
+
+
+def _set_text(label: QLabel, text: str) -> None:
+    if label.text() != text:
+        label.setText(text)
+
+
+def _ink(widget: QWidget, colour: QColor) -> None:
+    colours = widget.palette()
+    colours.setColor(QPalette.ColorRole.WindowText, colour)
+    widget.setPalette(colours)
+
+
+def _larger(font: QFont, times: float) -> QFont:
+    larger = QFont(font)
+    larger.setPointSizeF(font.pointSizeF() * times)
+    larger.setBold(True)
+    return larger
+
+
+def _title(text: str, parent: QWidget) -> QLabel:
+    label = QLabel(text, parent)
+    label.setFont(_larger(label.font(), 1.0))
+    return label
+
+
+def _rule(parent: QWidget) -> QFrame:
+    line = QFrame(parent)
+    line.setFrameShape(QFrame.Shape.HLine)
+    line.setFrameShadow(QFrame.Shadow.Plain)
+    return line
