@@ -23,6 +23,7 @@ Figures are estimates for choosing and building, not a proof: verify by test, fo
 """
 _USUAL_SIZE = (1600, 1000)
 _SMALLEST, _LARGEST = 320, 8000
+_SHARED_LIBRARY = re.compile(r"(lib\S+\.so[.\d]*): cannot open shared object file")
 _SIZE = re.compile(r"(\d{1,6})[xX×](\d{1,6})")
 
 
@@ -38,6 +39,14 @@ def main(argv: Sequence[str] | None = None) -> int:
     except _BadArgumentError as bad:
         sys.stderr.write(f"{bad}\n")
         return 2
+    except ImportError as missing:
+        library = _SHARED_LIBRARY.match(str(missing))
+        if library is None:
+            raise
+        sys.stderr.write(
+            f"The window needs the system library {library[1]}, which is missing here: README.md names the packages to install.\n"
+        )
+        return 1
 
 
 def _run(words: list[str]) -> int:

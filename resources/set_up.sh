@@ -81,9 +81,8 @@ install_packages() {
     # Old lists may still do, so a failed update alone is no reason to stop.
     apt_get update || true
     apt_get install --yes --no-install-recommends "$@" && return
-    # An installation that was cut off blocks every later one until it is finished.
-    # shellcheck disable=SC2086 # nothing, or two words
-    $as_root env DEBIAN_FRONTEND=noninteractive dpkg --configure -a </dev/null >/dev/null 2>&1 || true
+    mend_packages
+    apt_get install --yes --no-install-recommends "$@" && return
     # One name that this release does not know must not keep the others away.
     refused=''
     for package in "$@"; do
@@ -93,6 +92,17 @@ install_packages() {
     say "apt-get could not install:$refused. Its last words were:"
     say "$(printf '%s\n' "$apt_said" | tail -n 3)"
     return 1
+}
+
+# An installation that was cut off blocks every later one until it is finished.
+mend_packages() {
+    # shellcheck disable=SC2016 # dpkg-query fills these in
+    half_unpacked=$(dpkg-query -W -f '${db:Status-Eflag} ${Package}\n' | sed -n 's/^reinstreq //p')
+    # shellcheck disable=SC2086 # package names are words
+    [ -z "$half_unpacked" ] || apt_get install --reinstall --yes $half_unpacked || true
+    # shellcheck disable=SC2086 # nothing, or two words
+    $as_root env DEBIAN_FRONTEND=noninteractive dpkg --configure -a </dev/null >/dev/null 2>&1 || true
+    apt_get install --fix-broken --yes || true
 }
 
 apt_get() {

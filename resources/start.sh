@@ -24,7 +24,7 @@ open_window() {
     grillestack "$@" || status=$?
     # Qt ends itself by a signal when no screen answers.
     if [ "$status" -eq 134 ]; then
-        say "If the window never came up, no screen answers at ${WAYLAND_DISPLAY:-${DISPLAY:-this machine}}; for an answer without one: env -u DISPLAY -u WAYLAND_DISPLAY sh $root/resources/start.sh"
+        say "If the window never came up, no screen answers at ${WAYLAND_DISPLAY:-${DISPLAY:-this machine}}; for an answer without one: env -u DISPLAY -u WAYLAND_DISPLAY sh '$root/resources/start.sh'"
     fi
     return "$status"
 }
