@@ -9,9 +9,10 @@ import numpy as np
 
 from grillestack.geometry.fan_places import FanDuty
 from grillestack.geometry.grid import Bools, Ints, Lines, lines_along
-from grillestack.geometry.outlines import Floats, Shape
+from grillestack.geometry.outlines import Floats
 from grillestack.geometry.pack_measures import PackMeasures, pack_measures
 from grillestack.geometry.pack_outlines import Cutters, Pack, Rectangles, cutters_of, pack_of, rectangles_of
+from grillestack.geometry.piece_shapes import PieceFrame, corners_of
 from grillestack.geometry.pieces import Pieces, cut_cells
 from grillestack.geometry.projection import ProjectedPart
 from grillestack.model.project import Project
@@ -61,15 +62,17 @@ class Overlay:
     fan_duties: tuple[FanDuty, ...]
     idle_shrouds: tuple[str, ...]
     measures: PackMeasures
-    # What the pieces were cut with: one column per outline
-    outlines: tuple[Shape, ...]
-    inside_outline: Bools
-    cut_by_outline: Bools
+    frame: PieceFrame
 
     @property
     def n_pieces(self) -> int:
         """Return the number of pieces."""
         return len(self.area_mm2)
+
+    @functools.cached_property
+    def piece_corners(self) -> tuple[tuple[Floats, ...], ...]:
+        """Return, per piece, the corners (y, z) of each closed ring it consists of."""
+        return corners_of(self.frame)
 
     @functools.cached_property
     def behind(self) -> Bools:
@@ -195,6 +198,7 @@ def _overlay(found: _Found, pieces: Pieces, nose: _Nose, measures: PackMeasures)
     rings = pieces.inside[:, found.cutters.rings]
     falls = [[shadow.falls_on(core.face_x_mm) for core in pack.cores] for shadow in pack.jet.shadows]
     cores, rows = pack.cores, rectangles.cores
+    iy, iz = np.divmod(pieces.cell, max(found.z.n_cells, 1))
     return Overlay(
         core_ids=tuple(core.part_id for core in cores),
         core_cos_tilt=tuple(core.cos_tilt for core in cores),
@@ -208,8 +212,8 @@ def _overlay(found: _Found, pieces: Pieces, nose: _Nose, measures: PackMeasures)
         y_lines_mm=found.y.at_mm,
         z_lines_mm=found.z.at_mm,
         core_spans=np.column_stack((found.y.low[rows], found.y.high[rows], found.z.low[rows], found.z.high[rows])),
-        iy=pieces.cell // max(found.z.n_cells, 1),
-        iz=pieces.cell % max(found.z.n_cells, 1),
+        iy=iy,
+        iz=iz,
         area_mm2=pieces.area_mm2,
         core_hit=core_hit,
         blocked_by=blocked_by,
@@ -224,9 +228,9 @@ def _overlay(found: _Found, pieces: Pieces, nose: _Nose, measures: PackMeasures)
         fan_duties=pack.duties,
         idle_shrouds=tuple(s.part_id for k, s in enumerate(pack.shrouds) if k not in pack.housing),
         measures=measures,
-        outlines=found.cutters.shapes,
-        inside_outline=pieces.inside,
-        cut_by_outline=pieces.cut,
+        frame=PieceFrame(
+            found.y.at_mm, found.z.at_mm, iy, iz, found.cutters.shapes, inside=pieces.inside, cut=pieces.cut
+        ),
     )
 
 
