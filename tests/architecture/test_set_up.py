@@ -19,6 +19,7 @@ printf '%s\\n' "$*" >>"$NOTES"
 case "$*" in
     '-m venv '*) mkdir -p "$3/bin" && cp "$0" "$3/bin/python" && : >"$3/pyvenv.cfg" ;;
     *'-m pip install'*) exit "${PIP_ENDS_WITH:-0}" ;;
+    *'-m grillestack assess'*) [ "${VERDICT:-x}" = none ] || echo "program: $*"; exit "${VERDICT_ENDS_WITH:-0}" ;;
     *'-m grillestack'*) echo "program: $*"; exit "${PROGRAM_ENDS_WITH:-0}" ;;
 esac
 """
@@ -152,8 +153,20 @@ def test_without_display_the_verdict_is_printed_and_the_window_drawn(checkout: C
     assert str(picture) in shown.stderr
 
 
-def test_without_display_a_failure_is_not_hidden(checkout: Checkout) -> None:
-    assert checkout.run("start.sh", PROGRAM_ENDS_WITH="2").returncode == 2
+@pytest.mark.parametrize("verdict", ["1", "2"])
+def test_without_display_bad_news_is_no_failure_of_the_start(checkout: Checkout, verdict: str) -> None:
+    shown = checkout.run("start.sh", VERDICT_ENDS_WITH=verdict)
+    assert shown.returncode == 0
+    assert len(shown.stdout.splitlines()) == 2
+
+
+def test_without_display_no_answer_is_a_failure(checkout: Checkout) -> None:
+    assert checkout.run("start.sh", VERDICT="none", VERDICT_ENDS_WITH="2").returncode == 2
+    assert checkout.run("start.sh", VERDICT_ENDS_WITH="134").returncode == 134
+
+
+def test_without_display_no_picture_is_a_failure(checkout: Checkout) -> None:
+    assert checkout.run("start.sh", PROGRAM_ENDS_WITH="1").returncode == 1
 
 
 def test_exit_code_of_the_window_is_passed_on(checkout: Checkout) -> None:
