@@ -2,10 +2,106 @@
 
 from __future__ import annotations
 
-from grillestack.assess.result import Assessment
-from grillestack.model.project import Project
+from dataclasses import dataclass
+
+from grillestack.assess.asked import AskedCase, asked_cases
+from grillestack.assess.basis import basis_of
+from grillestack.assess.case_results import case_results, unanswered
+from grillestack.assess.defaults import environment_value
+from grillestack.assess.pack_layout import lay_out
+from grillestack.assess.problems import batch_of
+from grillestack.assess.remarks import remarks
+from grillestack.assess.result import Assessment, CaseResult, RadiatorFace
+from grillestack.assess.verdict import deciding_case, pack_verdict
+from grillestack.geometry.depth import depth_report
+from grillestack.geometry.exposure import CoreFace, core_faces
+from grillestack.geometry.overlay import Overlay, build_overlay
+from grillestack.model.parts import Core, CoreRole
+from grillestack.model.project import Project, cores, radiator
+from grillestack.physics.layout import PackLayout
+from grillestack.physics.solve import TOLERANCE_K, State, solve
+from grillestack.physics.warm_start import carry_over
+
+# A trial position is the real assessment, settled to a hundredth of what a screen shows; the document's is settled further.
+_TRIAL_TOLERANCE_K = 2e-3
+
+
+@dataclass(frozen=True, slots=True)
+class _Warm:
+    """Where the last solution stood, for a start nearby."""
+
+    layout: PackLayout
+    state: State
 
 
 def assess(project: Project, previous: Assessment | None = None) -> Assessment:
-    """Return what the pack of this project does."""
-    raise NotImplementedError
+    """Return what the pack of this project does.
+
+    Parameters
+    ----------
+    previous
+        The assessment of a nearly equal project: a start for the solver, and a looser settling fit for a drag. Without it the
+        result depends on the project alone, to the last digit.
+    """
+    stack = cores(project)
+    overlay = build_overlay(project, environment_value(project.environment, "jet_spread_deg"))
+    faces = core_faces(overlay, project)
+    asked = asked_cases(project)
+    cases, warm = _all_cases(project, overlay, stack, asked, previous)
+    deciding = deciding_case(cases)
+    return Assessment(
+        project=project,
+        verdict=pack_verdict(cases),
+        deciding_case=deciding,
+        radiator=_radiator_face(project, faces, deciding),
+        cases=cases,
+        faces=faces,
+        depth=depth_report(project),
+        remarks=remarks(project, stack, asked, cases),
+        basis=basis_of(stack),
+        warm_state=warm,
+    )
+
+
+def _all_cases(
+    project: Project,
+    overlay: Overlay,
+    stack: tuple[Core, ...],
+    asked: tuple[AskedCase, ...],
+    previous: Assessment | None,
+) -> tuple[tuple[CaseResult, ...], _Warm | None]:
+    answerable = [one for one in asked if one.answerable]
+    main = radiator(project)
+    if not answerable or main is None:
+        return tuple(unanswered(one) for one in asked), None
+    laid_out = lay_out(project, overlay, stack)
+    further = [None if core.role is CoreRole.CONDENSER else core.given_heat_w or 0.0 for core in stack]
+    batch = batch_of(project, laid_out.layout, answerable, further)
+    start, tolerance_k = None, TOLERANCE_K
+    if previous is not None and isinstance(previous.warm_state, _Warm):
+        warm = previous.warm_state
+        if warm.state.ambient_degc.size == batch.conditions.size:
+            start, tolerance_k = carry_over(warm.layout, warm.state, laid_out.layout), _TRIAL_TOLERANCE_K
+    solution = solve(laid_out.layout, batch.conditions, start, tolerance_k)
+    found = iter(case_results(laid_out, stack, batch, solution, main.core_width_mm * main.core_height_mm))
+    cases = tuple(next(found) if one.answerable else unanswered(one) for one in asked)
+    return cases, _Warm(laid_out.layout, solution.state)
+
+
+def _radiator_face(project: Project, faces: dict[str, CoreFace], deciding: CaseResult | None) -> RadiatorFace | None:
+    main = radiator(project)
+    if main is None:
+        return None
+    face = faces[main.id]
+    return RadiatorFace(
+        part_id=main.id,
+        core_mm2=face.core_mm2,
+        exposed_mm2=face.exposed_mm2,
+        behind_mm2=face.behind_mm2,
+        blocked_mm2=face.blocked_mm2,
+        off_opening_mm2=face.off_opening_mm2,
+        unshrouded_mm2=face.unshrouded_mm2,
+        unswept_mm2=face.unswept_mm2,
+        effective_mm2=None if deciding is None else deciding.effective_mm2,
+        required_mm2=None if deciding is None else deciding.required_mm2,
+    )

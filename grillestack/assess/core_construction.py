@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import dataclasses
 import enum
+import functools
 from dataclasses import dataclass
 from typing import Final
 
 from grillestack.model.core_description import Construction as DescribedConstruction
-from grillestack.model.core_description import CoreMetal, CoreType
+from grillestack.model.core_description import CoreDescription, CoreMetal, CoreType
 from grillestack.model.parts import Core
 from grillestack.physics.construction import Construction, InnerFin
 from grillestack.physics.typical_cores import TypicalCore, typical_construction
@@ -62,7 +63,11 @@ def core_ground(core: Core) -> CoreGround:
     ValueError
         With one sentence, if the described fins and tubes cannot be put together.
     """
-    description = core.description
+    return _ground_of(core.description, core.depth_mm)
+
+
+@functools.lru_cache(maxsize=256)
+def _ground_of(description: CoreDescription, depth_mm: float) -> CoreGround:
     unused = tuple(
         word
         for word, given in (("measured table", description.table), ("rating point", description.rating))
@@ -70,10 +75,8 @@ def core_ground(core: Core) -> CoreGround:
     )
     if description.construction is not None:
         described = description.construction
-        return CoreGround(
-            _from_description(described, core.depth_mm), Ground.CONSTRUCTION, described.dimpled_tubes, unused
-        )
-    return CoreGround(_typical(description.core_type, core.depth_mm), Ground.TYPE, False, unused)
+        return CoreGround(_from_description(described, depth_mm), Ground.CONSTRUCTION, described.dimpled_tubes, unused)
+    return CoreGround(_typical(description.core_type, depth_mm), Ground.TYPE, dimpled_tubes=False, unused=unused)
 
 
 def _typical(core_type: CoreType, depth_mm: float) -> Construction:

@@ -96,7 +96,7 @@ def open_zones(layout: PackLayout, conditions: Conditions) -> BoolArray:
     crossed = (present[:, None, :] & layout.zone_hit[None, :, :]).any(axis=2)
     blockers = np.concatenate([present, np.ones((present.shape[0], 1), dtype=bool)], axis=1)
     blocked = (blockers[:, None, :] & layout.zone_blocked_by[None, :, :]).any(axis=2)
-    opened: BoolArray = crossed & ~blocked
+    opened: BoolArray = np.logical_and(crossed, ~blocked)
     return opened
 
 

@@ -74,5 +74,5 @@ def node_temperatures_degc(
     right[:, layout.bay] += np.where(
         inflow[:, layout.bay] > _TRACE_KG_S, surface_heat_w / AIR_HEAT_CAPACITY_J_PER_KG_K, 0.0
     )
-    mixed: FloatArray = np.linalg.solve(matrix, right[:, :, None])[:, :, 0]
+    mixed: FloatArray = np.linalg.solve(matrix, right[:, :, None])[:, :, 0].astype(float)
     return mixed

@@ -1,0 +1,285 @@
+"""From the overlay's pieces in mm to the layout that air and heat are solved on, in SI."""
+
+from __future__ import annotations
+
+import functools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from grillestack.assess.core_construction import CoreGround, core_ground
+from grillestack.assess.defaults import DEFAULT_SEAL, DIRTY_CORE_FACTOR, SEAL_GAP_MM, default_value
+from grillestack.geometry.fan_places import FanDuty
+from grillestack.geometry.overlay import SUPPORT_PLATE, Overlay
+from grillestack.geometry.projection import project_part
+from grillestack.model.engine import Seal
+from grillestack.model.parts import Core, CoreRole, Fan, TubeDirection
+from grillestack.model.project import Project, fans
+from grillestack.physics.construction import Construction
+from grillestack.physics.core_loss import LossFit, fit_loss
+from grillestack.physics.fan_curve import FanCurve, derive_fan_curve, fit_fan_curve
+from grillestack.physics.grille_loss import opening_loss_coefficient
+from grillestack.physics.layout import (
+    FIRST_CHAMBER,
+    PLENUM_BESIDE_JET,
+    PLENUM_IN_JET,
+    FanPath,
+    Layer,
+    LayerDuty,
+    PackLayout,
+    TubePass,
+)
+from grillestack.physics.tube_flow import Transition
+from grillestack.units.convert import m2_from_mm2, m_from_mm
+
+IntArray = NDArray[np.intp]
+BoolArray = NDArray[np.bool_]
+FloatArray = NDArray[np.float64]
+
+# Air through inner fins does not mix over the depth: four sub-rows give most of it [physics.md §1.5].
+_INNER_FIN_SUB_ROWS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class LaidOut:
+    """A layout with the names that lead back to the document."""
+
+    layout: PackLayout
+    core_ids: tuple[str, ...]
+    fan_ids: tuple[str, ...]
+    zone_of_piece: IntArray
+    zone_in_jet: BoolArray
+    node_names: tuple[str, ...]
+
+
+def lay_out(project: Project, overlay: Overlay, stack: Sequence[Core]) -> LaidOut:
+    """Return the layout of this pack; `stack` holds the cores in the overlay's order."""
+    chambers = _Chambers(project, overlay)
+    off_jet: BoolArray = np.asarray((overlay.off_opening & overlay.core_hit).any(axis=1))
+    upstream = np.where(off_jet, PLENUM_BESIDE_JET, PLENUM_IN_JET)
+    upstream = np.where(overlay.pusher >= 0, chambers.of_fan[overlay.pusher], upstream)
+    downstream = np.where(overlay.fan >= 0, chambers.of_fan[overlay.fan], chambers.bay)
+    downstream = np.where(overlay.shroud >= 0, chambers.of_shroud[overlay.shroud], downstream)
+    radiator = next((n for n, core in enumerate(stack) if core.role is CoreRole.RADIATOR), None)
+    blocked_by = _blockers(project, overlay, stack, radiator, downstream == chambers.bay)
+    keys = np.column_stack([overlay.core_hit, blocked_by, upstream, downstream]).astype(np.int64)
+    first, zone = _groups(keys)
+    area_mm2: FloatArray = np.bincount(zone, weights=overlay.area_mm2, minlength=first.size).astype(float)
+    area_m2 = m2_from_mm2(area_mm2)
+    paths = chambers.paths(project)
+    openings = project.nose.openings
+    layers = _layers(project, overlay, stack, radiator)
+    layout = PackLayout(
+        layers=layers,
+        radiator=radiator,
+        piece_zone=zone,
+        piece_share=m2_from_mm2(overlay.area_mm2) / area_m2[zone],
+        zone_area_m2=area_m2,
+        zone_hit=overlay.core_hit[first],
+        zone_blocked_by=blocked_by[first],
+        zone_upstream=upstream[first],
+        zone_downstream=downstream[first],
+        chambers=chambers.count,
+        fans=tuple(path for _, path in paths),
+        opening_area_m2=m2_from_mm2(np.array(overlay.measures.opening_area_mm2)),
+        opening_loss=np.array([_opening_loss(opening.free_area_frac) for opening in openings]),
+        lateral_area_m2=m_from_mm(overlay.measures.jet_border_mm) * m_from_mm(overlay.measures.clear_depth_mm),
+        leak_area_m2=_leak_area_m2(project, overlay),
+        exit_area_m2=layers[radiator].projected_area_m2 * layers[radiator].area_factor if radiator is not None else 1.0,
+    )
+    return LaidOut(
+        layout=layout,
+        core_ids=overlay.core_ids,
+        fan_ids=tuple(fan_id for fan_id, _ in paths),
+        zone_of_piece=zone,
+        zone_in_jet=~off_jet[first],
+        node_names=chambers.names,
+    )
+
+
+def _groups(keys: NDArray[np.int64]) -> tuple[IntArray, IntArray]:
+    """Return the first row of each group of equal rows, and the group of every row."""
+    if keys.shape[0] == 0:
+        return np.zeros(0, dtype=np.intp), np.zeros(0, dtype=np.intp)
+    weights = np.ones(keys.shape[1], dtype=np.int64)
+    spans = keys.max(axis=0) + 1
+    weights[1:] = np.cumprod(spans[:-1])
+    if math.prod(int(span) for span in spans) < 2**62:
+        _, first, inverse = np.unique(keys @ weights, return_index=True, return_inverse=True)
+    else:
+        _, first, inverse = np.unique(keys, axis=0, return_index=True, return_inverse=True)
+    return first.astype(np.intp), inverse.reshape(-1).astype(np.intp)
+
+
+class _Chambers:
+    """The nodes behind (or before) the pack: one per shroud with a fan, one per fan without a shroud, the bay last."""
+
+    def __init__(self, project: Project, overlay: Overlay) -> None:
+        node = FIRST_CHAMBER
+        names = ["plenum in the jet", "plenum beside the jet"]
+        part_names = {part.id: part.name for part in project.parts}
+        of_shroud = np.full(len(overlay.shroud_ids) + 1, -1, dtype=np.intp)
+        of_fan = np.full(len(overlay.fan_ids) + 1, -1, dtype=np.intp)
+        for number in sorted({shroud for shroud in overlay.fan_shroud if shroud >= 0}):
+            of_shroud[number] = node
+            names.append(part_names[overlay.shroud_ids[number]])
+            node += 1
+        for number, duty in enumerate(overlay.fan_duties):
+            if duty in (FanDuty.PULLER, FanDuty.PUSHER):
+                of_fan[number] = node
+                names.append(part_names[overlay.fan_ids[number]])
+                node += 1
+        self.of_shroud, self.of_fan = of_shroud, of_fan
+        self.bay = node
+        self.count = node - FIRST_CHAMBER
+        self.names = (*names, "engine bay")
+        self._overlay = overlay
+
+    def paths(self, project: Project) -> list[tuple[str, FanPath]]:
+        """Return the fans that stand in the network; one between two cores stands in none and is reported elsewhere."""
+        found = []
+        for number, fan in enumerate(fans(project)):
+            curve, duty = fan_curve(fan), self._overlay.fan_duties[number]
+            if curve is None:
+                continue
+            if duty is FanDuty.PUSHER:
+                path = FanPath(curve=curve, upstream=PLENUM_IN_JET, downstream=int(self.of_fan[number]))
+            elif duty is FanDuty.PULLER:
+                path = FanPath(curve=curve, upstream=int(self.of_fan[number]), downstream=self.bay)
+            elif duty is FanDuty.IN_SHROUD:
+                chamber = int(self.of_shroud[self._overlay.fan_shroud[number]])
+                path = FanPath(curve=curve, upstream=chamber, downstream=self.bay)
+            else:
+                continue
+            found.append((fan.id, path))
+        return found
+
+
+@functools.lru_cache(maxsize=256)
+def fan_curve(fan: Fan) -> FanCurve | None:
+    """Return the fan's curve, derived from its free flow where it has none, or nothing.
+
+    Raises
+    ------
+    ValueError
+        With one sentence, if the points are no falling curve.
+    """
+    if fan.curve:
+        points = sorted(fan.curve, key=lambda point: point.flow_m3_s)
+        return fit_fan_curve(
+            np.array([point.flow_m3_s for point in points]), np.array([point.pressure_pa for point in points])
+        ).curve
+    if fan.free_flow_m3_s is not None:
+        return derive_fan_curve(fan.free_flow_m3_s, m_from_mm(fan.ring_diameter_mm))
+    return None
+
+
+@functools.lru_cache(maxsize=64)
+def _loss_of(construction: Construction) -> LossFit:
+    return fit_loss(construction)
+
+
+@functools.lru_cache(maxsize=256)
+def _opening_loss(free_area_frac: float | None) -> float:
+    share = default_value("free_area_frac") if free_area_frac is None else free_area_frac
+    return float(opening_loss_coefficient(share))
+
+
+def _leak_area_m2(project: Project, overlay: Overlay) -> float:
+    seal = project.environment.seal or DEFAULT_SEAL
+    measures = overlay.measures
+    gap_mm = measures.edge_clearance_mm if seal is Seal.OPEN else SEAL_GAP_MM[seal]
+    beside_mm2 = 0.0 if project.environment.opening_closed_off else measures.uncovered_opening_mm2
+    return m2_from_mm2(gap_mm * measures.pack_outline_mm + beside_mm2)
+
+
+def _blockers(
+    project: Project, overlay: Overlay, stack: Sequence[Core], radiator: int | None, to_bay: BoolArray
+) -> BoolArray:
+    """Return whose solids block each piece: a column per core, then what is always there."""
+    blocked = np.zeros((overlay.n_pieces, len(stack) + 1), dtype=bool)
+    number_of = {core.id: number for number, core in enumerate(stack)}
+    for column, owner in enumerate(overlay.solid_parts):
+        blocked[:, len(stack) if owner == SUPPORT_PLATE else number_of[owner]] |= overlay.blocked_by[:, column]
+    if project.environment.seal is Seal.SEALED:
+        # With sealed edges a core that has no radiator behind it leads nowhere, unless the shroud draws on it.
+        beside = ~overlay.core_hit[:, radiator] if radiator is not None else np.ones(overlay.n_pieces, dtype=bool)
+        blocked[:, len(stack)] |= beside & to_bay
+    return blocked
+
+
+def _layers(project: Project, overlay: Overlay, stack: Sequence[Core], radiator: int | None) -> tuple[Layer, ...]:
+    charge = next((n for n, core in enumerate(stack) if core.role is CoreRole.CHARGE_AIR_COOLER), None)
+    dirt = DIRTY_CORE_FACTOR if project.environment.dirty_core else 1.0
+    layers = []
+    for number, core in enumerate(stack):
+        duty = LayerDuty.GIVEN_HEAT
+        if number == radiator:
+            duty = LayerDuty.RADIATOR
+        elif number == charge:
+            duty = LayerDuty.CHARGE_AIR
+        layers.append(_layer(overlay, number, core, duty, core_ground(core), dirt))
+    return tuple(layers)
+
+
+def _layer(overlay: Overlay, number: int, core: Core, duty: LayerDuty, ground: CoreGround, loss_factor: float) -> Layer:
+    construction = ground.construction
+    along_mm, across_mm = core.core_width_mm, core.core_height_mm
+    if core.tubes is TubeDirection.DOWN_FLOW:
+        along_mm, across_mm = across_mm, along_mm
+    tubes = m_from_mm(across_mm) * construction.tubes_per_m / core.passes
+    sub_rows = construction.tube_rows * (_INNER_FIN_SUB_ROWS if construction.inner_fin is not None else 1)
+    passes = _passes(overlay, number, core)
+    return Layer(
+        duty=duty,
+        construction=construction,
+        transition=Transition.TRIPPED if ground.dimpled_tubes else Transition.BLENDED,
+        loss=_loss_of(construction),
+        loss_factor=loss_factor,
+        projected_area_m2=m2_from_mm2(core.core_width_mm * core.core_height_mm * overlay.core_cos_tilt[number]),
+        area_factor=1.0 / overlay.core_cos_tilt[number],
+        tube_length_m=m_from_mm(along_mm) * core.passes,
+        tubes_per_pass=tubes,
+        sub_rows=sub_rows,
+        passes=passes,
+        pieces=np.flatnonzero(overlay.core_hit[:, number]),
+    )
+
+
+def _passes(overlay: Overlay, number: int, core: Core) -> tuple[TubePass, ...]:
+    """Return the passes in the order of the tube fluid; without a stated inlet it enters at the low end, low side first."""
+    pose = project_part(core)
+    y0, y1, z0, z1 = (int(edge) for edge in overlay.core_spans[number])
+    pieces = np.flatnonzero(overlay.core_hit[:, number])
+    column, row = overlay.iy[pieces] - y0, overlay.iz[pieces] - z0
+    widths, heights = np.diff(overlay.y_lines_mm[y0 : y1 + 1]), np.diff(overlay.z_lines_mm[z0 : z1 + 1])
+    step, strip, breadths, steps = (
+        (column, row, heights, y1 - y0) if pose.tube_axis == "y" else (row, column, widths, z1 - z0)
+    )
+    if pose.inlet_at_low_side is False:
+        strip, breadths = breadths.size - 1 - strip, breadths[::-1]
+    middle = np.cumsum(breadths) - 0.5 * breadths
+    pass_of_strip = np.minimum((middle / breadths.sum() * core.passes).astype(int), core.passes - 1)
+    backwards = pose.inlet_at_low_end is False
+    passes = []
+    for turn in range(core.passes):
+        strips = np.flatnonzero(pass_of_strip == turn)
+        if strips.size == 0:
+            continue
+        mine = (strip >= strips[0]) & (strip <= strips[-1])
+        along = steps - 1 - step[mine] if backwards else step[mine]
+        cell = (strip[mine] - strips[0]) * steps + along
+        order = np.argsort(cell, kind="stable")
+        starts = np.searchsorted(cell[order], np.arange(strips.size * steps))
+        passes.append(
+            TubePass(
+                pieces=pieces[mine][order],
+                cell_starts=starts,
+                strip_share=breadths[strips] / breadths[strips].sum(),
+            )
+        )
+        backwards = not backwards
+    return tuple(passes)

@@ -1,0 +1,104 @@
+"""What the assessment itself has to say: what is missing, what stands in for it, what is stored and not yet used."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from grillestack.assess.asked import NO_CASES, NO_CHARGE_FLOW, NO_HEAT, AskedCase, coolant_of
+from grillestack.assess.core_construction import Ground, core_ground
+from grillestack.assess.defaults import COOLANT_RISE_K
+from grillestack.assess.result import CaseResult, Finding, Severity
+from grillestack.model.parts import Core, CoreRole
+from grillestack.model.project import Project
+
+_SHEET: Final = "engine sheet"
+_MODEL: Final = "model of the pack"
+
+
+def remarks(
+    project: Project, stack: Sequence[Core], asked: Sequence[AskedCase], cases: Sequence[CaseResult]
+) -> tuple[Finding, ...]:
+    """Return the remarks of this assessment."""
+    return (
+        *_missing(project, asked),
+        *_not_computed(stack),
+        *_stand_ins(project, stack),
+        *_no_answer(cases),
+    )
+
+
+def _missing(project: Project, asked: Sequence[AskedCase]) -> Iterator[Finding]:
+    if not project.cases:
+        yield Finding(severity=Severity.SERIOUS, text=NO_CASES, source="duty cases")
+    said: set[str] = set()
+    for one in asked:
+        for sentence in one.missing:
+            # Missing parts are the business of the rules of practice; here only figures that were not typed.
+            if sentence in (NO_HEAT, NO_CHARGE_FLOW) or sentence.startswith("The duty case"):
+                said.add(sentence)
+    for sentence in sorted(said):
+        yield Finding(severity=Severity.SERIOUS, text=sentence, source=_SHEET)
+
+
+def _not_computed(stack: Sequence[Core]) -> Iterator[Finding]:
+    charge = [core for core in stack if core.role is CoreRole.CHARGE_AIR_COOLER]
+    for core in charge[1:]:
+        yield Finding(
+            severity=Severity.WARNING,
+            text=f"“{core.name}” is a second charge-air cooler: only the first is given charge air, "
+            "this one counts as resistance to the air alone.",
+            parts=(core.id,),
+            source=_MODEL,
+        )
+    for core in stack:
+        if core.role is CoreRole.COOLER and core.given_heat_w is None:
+            yield Finding(
+                severity=Severity.NOTE,
+                text=f"What “{core.name}” gives off is not known, so it warms no air here: type its heat.",
+                parts=(core.id,),
+                source=_MODEL,
+            )
+        unused = core_ground(core).unused
+        if unused:
+            yield Finding(
+                severity=Severity.NOTE,
+                text=f"“{core.name}” has a {' and a '.join(unused)}: stored, but not yet used; its figures rest on "
+                f"{core_ground(core).ground.value}.",
+                parts=(core.id,),
+                source=_MODEL,
+            )
+
+
+def _stand_ins(project: Project, stack: Sequence[Core]) -> Iterator[Finding]:
+    typical = [core for core in stack if core_ground(core).ground is Ground.TYPE]
+    if typical:
+        names = ", ".join(f"“{core.name}”" for core in typical)
+        yield Finding(
+            severity=Severity.NOTE,
+            text=f"Of {names} only the type is known: heat and air resistance are those of typical fins and tubes. "
+            "Count fins per inch and measure the tubes to be surer.",
+            parts=tuple(core.id for core in typical),
+            source="typical of the trade, from memory",
+        )
+    if project.engine.coolant_flow_m3_s is None:
+        yield Finding(
+            severity=Severity.NOTE,
+            text=f"The coolant flow is not on the engine sheet: taken as what carries the heat with {COOLANT_RISE_K:g} K.",
+            source="common practice, no source",
+        )
+    coolant = coolant_of(project)
+    if coolant.is_held_at_range_end:
+        yield Finding(
+            severity=Severity.NOTE,
+            text="The coolant's glycol share is outside 30 to 60 %: its properties are those of the nearer end.",
+            source="coolant properties fitted between 30 and 60 % by volume",
+        )
+
+
+def _no_answer(cases: Sequence[CaseResult]) -> Iterator[Finding]:
+    for case in cases:
+        if case.heat_capacity_w is None:
+            continue
+        for reason in case.reasons:
+            yield Finding(severity=Severity.WARNING, text=reason, source=_MODEL)

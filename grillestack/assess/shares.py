@@ -1,0 +1,42 @@
+"""How the air divides: through the radiator, back into the plenum, past the radiator."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from grillestack.physics.layout import PLENUM_BESIDE_JET, PackLayout
+from grillestack.physics.solve import Solution
+
+FloatArray = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class AirShares:
+    """Flows of one problem in kg/s and shares of 1; a share is `None` where no air enters the plenum."""
+
+    radiator_kg_s: float
+    recirculated_frac: float | None
+    bypassed_frac: float | None
+
+
+def air_shares(layout: PackLayout, solution: Solution, row: int) -> AirShares:
+    """Return the shares of one problem, as physics.md's page one defines them."""
+    mass = solution.flow.mass_kg_s[row]
+    ranges = solution.ranges
+    zones: FloatArray = mass[ranges.zones]
+    crosses = layout.zone_hit[:, layout.radiator] if layout.radiator is not None else np.zeros(zones.size, dtype=bool)
+    from_plenum = layout.zone_upstream <= PLENUM_BESIDE_JET
+    ahead, back = np.maximum(zones, 0.0), np.maximum(-zones, 0.0)
+    leak = float(mass[ranges.leak])
+    fresh = float(np.maximum(mass[ranges.openings], 0.0).sum())
+    returned = float(back[from_plenum].sum()) + max(-leak, 0.0)
+    past = float(ahead[from_plenum & ~crosses].sum()) + max(leak, 0.0)
+    entering = fresh + returned
+    return AirShares(
+        radiator_kg_s=float(ahead[crosses].sum()),
+        recirculated_frac=returned / entering if entering > 0.0 else None,
+        bypassed_frac=past / entering if entering > 0.0 else None,
+    )
