@@ -39,8 +39,9 @@ def read_file(path: Path, kind: FileKind, as_type: type[_File]) -> _File:
     StoredFileError
         As the kind's own error: one sentence that names the file, the place in it and the remedy.
     """
+    content = _content(path, kind)
     sweep_leftovers(path)
-    return decoded(path, _content(path, kind), kind, as_type)
+    return decoded(path, content, kind, as_type)
 
 
 def write_file(path: Path, kind: FileKind, file: msgspec.Struct) -> None:

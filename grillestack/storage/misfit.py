@@ -82,12 +82,14 @@ def misfit(error: msgspec.ValidationError, data: Any) -> str:
         return _what_is_wrong("the content", "", data, message)
     *outer, last = steps
     field = _field_name(outer, last)
-    named_thing = _SECTIONS.get(field) or f"the {field_words(field)}"
+    value = _value_at(steps, data)
+    list_of = "list of " if isinstance(value, list) and "of length" in message else ""
+    named_thing = _SECTIONS.get(field) or f"the {list_of}{field_words(field)}"
     if isinstance(last, int) and outer[-1] in _ENTRIES:
         # The entry itself is wrong, not a field of it, so the list need not be named as well.
         named_thing = f"{_ENTRIES[str(outer.pop())]} {last + 1}"
     where = _where(outer, data)
-    return (f"in {where}, " if where else "") + _what_is_wrong(named_thing, field, _value_at(steps, data), message)
+    return (f"in {where}, " if where else "") + _what_is_wrong(named_thing, field, value, message)
 
 
 def _what_is_wrong(the: str, field: str, value: Any, message: str) -> str:
