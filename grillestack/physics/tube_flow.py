@@ -104,7 +104,7 @@ def laminar_darcy_f_times_re(aspect: float) -> float:
 
 
 def smooth_darcy_f(reynolds: Values) -> Values:
-    """Give Colebrook's friction factor of a smooth tube to 1e-6: Haaland's guess and one Newton step.
+    """Give Colebrook's friction factor of a smooth tube: Haaland's guess and one Newton step.
 
     Parameters
     ----------
@@ -113,6 +113,8 @@ def smooth_darcy_f(reynolds: Values) -> Values:
     Returns
     -------
     Darcy friction factor, same shape [-]
+
+    Valid for: Re 1000 to 10⁶; from 4000 within 7e-6 of the exact root, at 1000 within 1.4e-4.
 
     Source: Colebrook, Haaland, both [RENNELS]
     """
