@@ -8,6 +8,9 @@ import numpy as np
 
 from grillestack.geometry.outlines import Floats
 
+# An edge that runs along y for less than this is upright: no area lies below or above it.
+_UPRIGHT_MM = 1e-12
+
 
 def areas_in_cells_mm2(outlines: Sequence[Floats], y_mm: Floats, z_mm: Floats) -> Floats:
     """Return the area of each outline in each cell [mm²].
@@ -38,7 +41,7 @@ def areas_in_cells_mm2(outlines: Sequence[Floats], y_mm: Floats, z_mm: Floats) -
     first = np.maximum(np.searchsorted(y_mm, low, side="right") - 1, 0)
     last = np.minimum(np.searchsorted(y_mm, high, side="left"), shape[1])
     count = np.maximum(last - first, 0)
-    count[low == high] = 0
+    count[high - low < _UPRIGHT_MM] = 0
     edge = np.repeat(np.arange(len(edges)), count)
     strip = np.arange(len(edge)) - np.repeat(np.cumsum(count) - count, count) + first[edge]
     left = np.maximum(low[edge], y_mm[strip])

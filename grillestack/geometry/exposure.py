@@ -44,7 +44,8 @@ class FaceZone:
     @functools.cached_property
     def patches(self) -> tuple[Patch, ...]:
         """Return the zone as closed patches of the front view, corners (y, z) in mm."""
-        return patches_of(self.overlay.frame, self.pieces)
+        # No fan's ring parts one zone from another.
+        return patches_of(self.overlay.frame, self.pieces, self.overlay.frame.n_nose)
 
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, FaceZone):
@@ -81,6 +82,16 @@ class CoreFace:
         """Return the face's zones: exposed ones first, then behind, off-opening, blocked."""
         return _zones(self.overlay, self.overlay.core_ids.index(self.part_id))
 
+    @functools.cached_property
+    def painted(self) -> dict[FaceState, tuple[Patch, ...]]:
+        """Return the patches of each state; fewer and larger than the zones' own, for painting within a mouse move."""
+        c = self.overlay.core_ids.index(self.part_id)
+        frame = self.overlay.frame
+        return {
+            state: patches_of(frame, np.flatnonzero(holds[:, c]), frame.n_nose)
+            for state, holds in _states(self.overlay).items()
+        }
+
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, CoreFace):
             return NotImplemented
@@ -112,11 +123,11 @@ def core_faces(overlay: Overlay, project: Project) -> dict[str, CoreFace]:
     ordered = cores(project)
     if not ordered:
         return {}
-    blocked, off_opening, behind, exposed = _states(overlay)
+    states = _states(overlay)
     hit = overlay.core_hit
     unshrouded = hit & (overlay.shroud < 0)[:, None]
     unswept = hit & ~overlay.swept[:, None]
-    columns = np.concatenate((hit, exposed, behind, blocked, off_opening, unshrouded, unswept), axis=1)
+    columns = np.concatenate((hit, unshrouded, unswept, *(states[state] for state in FaceState)), axis=1)
     areas = (overlay.area_mm2 @ columns.astype(np.float64)).reshape(-1, len(ordered))
     # Lines nearer than 1e-6 mm are one on the grid; as shares of the face the areas add up to the core all the same.
     areas *= np.array(overlay.core_mm2) / areas[0]
@@ -124,25 +135,31 @@ def core_faces(overlay: Overlay, project: Project) -> dict[str, CoreFace]:
         core.id: CoreFace(
             part_id=core.id,
             core_mm2=overlay.core_mm2[c],
-            exposed_mm2=float(areas[1, c]),
-            behind_mm2=float(areas[2, c]),
-            blocked_mm2=float(areas[3, c]),
-            off_opening_mm2=float(areas[4, c]),
-            unshrouded_mm2=float(areas[5, c]),
-            unswept_mm2=float(areas[6, c]),
+            exposed_mm2=float(areas[3, c]),
+            behind_mm2=float(areas[4, c]),
+            blocked_mm2=float(areas[6, c]),
+            off_opening_mm2=float(areas[5, c]),
+            unshrouded_mm2=float(areas[1, c]),
+            unswept_mm2=float(areas[2, c]),
             overlay=overlay,
         )
         for c, core in enumerate(ordered)
     }
 
 
-def _states(overlay: Overlay) -> tuple[Bools, Bools, Bools, Bools]:
-    """Return, per piece and core, whether it is blocked, off-opening, behind or exposed: one of them where the core is."""
+def _states(overlay: Overlay) -> dict[FaceState, Bools]:
+    """Return, per state, the pieces (rows) and cores (columns) it holds for: exactly one wherever the core is."""
     hit = overlay.core_hit
     blocked = hit & np.logical_or.reduce(overlay.blocked_by, axis=1)[:, None]
     off_opening = hit & overlay.off_opening & ~blocked
     behind = overlay.behind & ~blocked & ~off_opening
-    return blocked, off_opening, behind, hit & ~(blocked | off_opening | behind)
+    exposed = hit & ~(blocked | off_opening | behind)
+    return {
+        FaceState.EXPOSED: exposed,
+        FaceState.BEHIND: behind,
+        FaceState.OFF_OPENING: off_opening,
+        FaceState.BLOCKED: blocked,
+    }
 
 
 def _zones(overlay: Overlay, c: int) -> tuple[FaceZone, ...]:

@@ -229,7 +229,14 @@ def _overlay(found: _Found, pieces: Pieces, nose: _Nose, measures: PackMeasures)
         idle_shrouds=tuple(s.part_id for k, s in enumerate(pack.shrouds) if k not in pack.housing),
         measures=measures,
         frame=PieceFrame(
-            found.y.at_mm, found.z.at_mm, iy, iz, found.cutters.shapes, inside=pieces.inside, cut=pieces.cut
+            y_lines_mm=found.y.at_mm,
+            z_lines_mm=found.z.at_mm,
+            iy=iy,
+            iz=iz,
+            outlines=found.cutters.shapes,
+            n_nose=found.cutters.rings.start,
+            inside=pieces.inside,
+            cut=pieces.cut,
         ),
     )
 

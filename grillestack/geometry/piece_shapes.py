@@ -16,13 +16,17 @@ Patch = tuple[tuple[float, float], ...]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PieceFrame:
-    """Where N pieces lie on the grid and what cut them: their intervals, and K outlines with one column each."""
+    """Where N pieces lie on the grid and what cut them: their intervals, and K outlines with one column each.
+
+    The first `n_nose` outlines belong to the nose, the others are the fans' rings.
+    """
 
     y_lines_mm: Floats
     z_lines_mm: Floats
     iy: Ints
     iz: Ints
     outlines: tuple[Shape, ...]
+    n_nose: int
     inside: Bools
     cut: Bools
 
@@ -38,15 +42,28 @@ def corners_of(frame: PieceFrame) -> tuple[tuple[Floats, ...], ...]:
     return tuple(tuple(np.array(patch) for patch in _patches_of(polygon)) for polygon in polygons)
 
 
-def patches_of(frame: PieceFrame, members: Ints) -> tuple[Patch, ...]:
-    """Return the area of some pieces as closed patches: whole cells merged into rectangles, cut ones as they are."""
+def patches_of(frame: PieceFrame, members: Ints, n_outlines: int) -> tuple[Patch, ...]:
+    """Return the area of some pieces as closed patches, as few as come easily.
+
+    Whole cells are merged into rectangles; so are cells that the same outlines cut, before they are cut. Only the first
+    `n_outlines` are looked at: the caller says by that which outlines may part its members from the other pieces.
+    """
     cell = frame.cell
     n_cells = int(cell.max(initial=-1)) + 1
     complete = np.bincount(cell, minlength=n_cells) == np.bincount(cell[members], minlength=n_cells)
     whole = complete[cell[members]]
-    patches = _rectangles(frame, members[whole])
-    for polygon in _polygons(frame, members[~whole]):
-        patches += _patches_of(polygon)
+    patches = [_corners(box) for box in _rectangles(frame, members[whole])]
+    parted = members[~whole]
+    if len(parted):
+        cut, inside = frame.cut[parted, :n_outlines], frame.inside[parted, :n_outlines]
+        looks, look_of = np.unique(np.concatenate((cut, cut & inside), axis=1), axis=0, return_inverse=True)
+        for number, look in enumerate(looks):
+            boxes = _rectangles(frame, parted[look_of.reshape(-1) == number])
+            polygons = shapely.box(*np.array(boxes).T)
+            for k in np.flatnonzero(look[:n_outlines]):
+                within = shapely.intersection if look[n_outlines + k] else shapely.difference
+                polygons = within(polygons, frame.outlines[k].polygon)
+            patches += [patch for polygon in polygons for patch in _patches_of(areas_of(polygon))]
     return tuple(patches)
 
 
@@ -82,20 +99,26 @@ def _halves(polygon: Geometry) -> list[Geometry]:
     return [areas_of(side) for side in shapely.intersection(polygon, sides)]
 
 
-def _rectangles(frame: PieceFrame, members: Ints) -> list[Patch]:
-    """Return whole cells as rectangles: neighbours along y become strips, equal strips above each other become one."""
+def _rectangles(frame: PieceFrame, members: Ints) -> list[tuple[float, float, float, float]]:
+    """Return cells as boxes (y, z, y, z): neighbours along y become strips, equal strips above each other become one."""
     filled = np.zeros((len(frame.z_lines_mm), len(frame.y_lines_mm) + 1), dtype=np.int8)
     filled[frame.iz[members], frame.iy[members] + 1] = 1
-    y, z = frame.y_lines_mm.tolist(), frame.z_lines_mm.tolist()
     steps = np.diff(filled, axis=1)
-    patches: list[Patch] = []
-    growing: dict[tuple[int, int], int] = {}
-    for row in range(len(z)):
-        starts, ends = np.flatnonzero(steps[row] == 1).tolist(), np.flatnonzero(steps[row] == -1).tolist()
-        strips = list(zip(starts, ends, strict=True))
-        for (a, b), first in [(strip, first) for strip, first in growing.items() if strip not in strips]:
-            patches.append(((y[a], z[first]), (y[b], z[first]), (y[b], z[row]), (y[a], z[row])))
-            del growing[a, b]
-        for strip in strips:
-            growing.setdefault(strip, row)
-    return patches
+    rows, starts = np.nonzero(steps == 1)
+    _, ends = np.nonzero(steps == -1)
+    y, z = frame.y_lines_mm.tolist(), frame.z_lines_mm.tolist()
+    boxes = []
+    growing: dict[tuple[int, int], tuple[int, int]] = {}
+    for row, a, b in zip(rows.tolist(), starts.tolist(), ends.tolist(), strict=True):
+        first, last = growing.get((a, b), (row, row))
+        if last < row:
+            boxes.append((y[a], z[first], y[b], z[last]))
+            first = row
+        growing[a, b] = (first, row + 1)
+    boxes += [(y[a], z[first], y[b], z[last]) for (a, b), (first, last) in growing.items()]
+    return boxes
+
+
+def _corners(box: tuple[float, float, float, float]) -> Patch:
+    y0, z0, y1, z1 = box
+    return ((y0, z0), (y1, z0), (y1, z1), (y0, z1))
