@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-from fluids import contraction_sharp, diffuser_sharp
 
 from grillestack.physics.air import REFERENCE_AIR_DENSITY_KG_M3, REFERENCE_AIR_TEMPERATURE_DEGC, viscosity_pa_s
 from grillestack.physics.arrays import Numbers, Values
 from grillestack.physics.construction import Construction
 from grillestack.physics.louvred_fin import fanning_f
+from grillestack.physics.passage_ends import entrance_and_recovery
 
 FIT_LOWEST_M_S: Final = 2.0
 FIT_HIGHEST_M_S: Final = 10.0
@@ -62,8 +61,9 @@ def core_pressure_loss_pa(
     velocity = np.asarray(face_velocity_m_s, dtype=np.float64)
     narrowest_flux = density_kg_m3 * velocity / c.free_flow_frac
     reynolds = np.abs(narrowest_flux) * (c.louvre_pitch_m / float(viscosity_pa_s(temperature_degc)))
+    entrance, recovery = entrance_and_recovery(c.free_flow_frac)
     friction = fanning_f(c, reynolds) * (c.air_area_m2_per_m2 / c.free_flow_frac)
-    return narrowest_flux * np.abs(narrowest_flux) / (2.0 * density_kg_m3) * (_end_losses(c) + friction)
+    return narrowest_flux * np.abs(narrowest_flux) / (2.0 * density_kg_m3) * (entrance - recovery + friction)
 
 
 def fit_loss(construction: Construction) -> LossFit:
@@ -123,11 +123,3 @@ def fit_loss_table(face_velocity_m_s: Values, pressure_loss_pa: Values) -> LossF
         a, b = (only_a, 0.0) if sum_a * only_a > sum_b * only_b else (0.0, only_b)
     error = float(np.max(np.abs(a * linear + b * square - 1.0)))
     return LossFit(a_pa_s_per_m=a, b_pa_s2_per_m2=b, max_error_frac=error)
-
-
-def _end_losses(c: Construction) -> float:
-    sigma = c.free_flow_frac
-    side = math.sqrt(sigma)
-    entrance = float(contraction_sharp(1.0, side)) + 1.0 - sigma**2
-    recovery = 1.0 - sigma**2 - float(diffuser_sharp(side, 1.0))
-    return entrance - recovery

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
-from fluids import contraction_sharp, diffuser_sharp
 
 from grillestack.physics import air, offset_strip
 from grillestack.physics.arrays import Numbers, Values
 from grillestack.physics.construction import Construction
 from grillestack.physics.fin_efficiency import inner_fin_efficiency, surface_efficiency
+from grillestack.physics.passage_ends import entrance_and_recovery
 from grillestack.physics.tube_flow import Transition, darcy_f_flat_tube, nusselt_flat_tube
 
 __all__ = [
@@ -145,7 +143,7 @@ def charge_core_loss_pa(
     else:
         friction = 4.0 * offset_strip.fanning_f(c.inner_fin, reynolds)
     friction = friction * (tube_length_m / c.bore_hydraulic_diameter_m)
-    entrance, recovery = _end_terms(c)
+    entrance, recovery = _ends(c)
     density_in = air.density_kg_m3(temperature_in_degc, inlet)
     head = flux * np.abs(flux) / (2.0 * density_in)
     loss: Values = np.zeros_like(head)
@@ -186,7 +184,7 @@ def coolant_core_loss_pa(
     flux = _mass_flux(c, mass_flow_per_tube_kg_s)
     reynolds = np.abs(flux) * c.bore_hydraulic_diameter_m / np.asarray(viscosity_pa_s, dtype=np.float64)
     friction = darcy_f_flat_tube(reynolds, c.bore_aspect, transition) * (tube_length_m / c.bore_hydraulic_diameter_m)
-    entrance, recovery = _end_terms(c)
+    entrance, recovery = _ends(c)
     return flux * np.abs(flux) / (2.0 * np.asarray(density_kg_m3, dtype=np.float64)) * (entrance - recovery + friction)
 
 
@@ -194,9 +192,5 @@ def _mass_flux(c: Construction, mass_flow_per_tube_kg_s: Numbers) -> Values:
     return np.asarray(mass_flow_per_tube_kg_s, dtype=np.float64) / c.bore_area_m2
 
 
-def _end_terms(c: Construction) -> tuple[float, float]:
-    """Give the entrance loss with its speeding up, and the pressure won back at the exit, both in velocity heads."""
-    open_frac = min(c.bore_area_m2 * c.tubes_per_m / c.flow_depth_m, 0.999)
-    side = math.sqrt(open_frac)
-    entrance = float(contraction_sharp(1.0, side)) + 1.0 - open_frac**2
-    return entrance, 1.0 - open_frac**2 - float(diffuser_sharp(side, 1.0))
+def _ends(c: Construction) -> tuple[float, float]:
+    return entrance_and_recovery(c.bore_area_m2 * c.tubes_per_m / c.flow_depth_m)
