@@ -142,7 +142,9 @@ def _paths(text: str) -> set[str]:
     for name in re.findall(r"`([^`\s]+)`", text):
         plain = name.rstrip("/")
         of_ours = re.match(r"(grillestack|tests|resources|demo_projects|\.ci)/", name)
-        if "*" not in name and (of_ours or ("/" not in name and plain.endswith(SUFFIXES) and not name.startswith((".", "_")))):
+        if "*" not in name and (
+            of_ours or ("/" not in name and plain.endswith(SUFFIXES) and not name.startswith((".", "_")))
+        ):
             found.add(plain)
     return found - {"X.png"}
 

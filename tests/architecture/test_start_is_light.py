@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import ast
 import json
 import os
 import subprocess
 import sys
+from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
@@ -42,3 +45,41 @@ def _loaded_after(line: str) -> set[str]:
     )
     assert done.returncode == 0, done.stderr
     return set(json.loads(done.stdout))
+
+
+# Where an import may wait for its first use, and of what: the rest of the code shows its imports at the top.
+LATE = {
+    "__main__.py": ("grillestack.app", "grillestack.cli"),
+    "units/": ("pint",),
+    "sheets/": ("ezdxf", "reportlab"),
+    "app/": (
+        "grillestack.assess",
+        "grillestack.advice",
+        "grillestack.geometry",
+        "grillestack.physics",
+        "grillestack.sheets",
+    ),
+}
+
+
+def test_imports_stand_at_the_top_of_a_module_but_for_the_agreed_late_ones(root: Path) -> None:
+    package = root / "grillestack"
+    hidden = []
+    for path in sorted(package.rglob("*.py")):
+        place = path.relative_to(package).as_posix()
+        allowed = next((names for start, names in LATE.items() if place.startswith(start)), ())
+        for name in _imported_in_functions(ast.parse(path.read_text(encoding="utf-8"))):
+            if not name.startswith(allowed):
+                hidden.append(f"{place}: {name}")
+    assert hidden == []
+
+
+def _imported_in_functions(tree: ast.Module) -> Iterator[str]:
+    for function in ast.walk(tree):
+        if not isinstance(function, ast.FunctionDef | ast.AsyncFunctionDef):
+            continue
+        for node in ast.walk(function):
+            if isinstance(node, ast.ImportFrom):
+                yield node.module or ""
+            elif isinstance(node, ast.Import):
+                yield from (alias.name for alias in node.names)
