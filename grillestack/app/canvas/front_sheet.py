@@ -1,0 +1,125 @@
+"""Which items stand on the front view's sheet, and which of them a new project touches."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import chain
+
+from PySide6.QtCore import QRectF
+from PySide6.QtWidgets import QGraphicsScene
+
+from grillestack.app.canvas.gestures.snap import bounds_of
+from grillestack.app.canvas.items.face_item import FaceItem, Patch
+from grillestack.app.canvas.items.nose_items import CentreLineItem, NoseDrawing, NoseItem, NoseThing
+from grillestack.app.canvas.items.part_item import PartDrawing, PartItem, WashItem, rect_of
+from grillestack.app.palette import Palette
+from grillestack.app.session import SUPPORT_WINDOW_ID
+from grillestack.geometry.projection import Box, project_part
+from grillestack.model.outline import Point
+from grillestack.model.project import Project, stack
+
+_Z_CENTRE, _Z_WASH, _Z_FACE, _Z_WINDOW, _Z_PARTS = 0.0, 1.0, 2.0, 3.0, 10.0
+_Z_OPENING, _Z_OBSTRUCTION, _Z_SELECTED = 500.0, 510.0, 900.0
+
+
+class FrontSheet:
+    """Keeps one item per part, opening and obstruction, by id; what did not change is not touched."""
+
+    def __init__(self, scene: QGraphicsScene, palette: Palette) -> None:
+        self._scene = scene
+        self._parts: dict[str, PartItem] = {}
+        self._nose: dict[str, NoseItem] = {}
+        self._centre = CentreLineItem(palette)
+        self._wash = WashItem(palette)
+        self._face = FaceItem(palette)
+        for item, z in ((self._centre, _Z_CENTRE), (self._wash, _Z_WASH), (self._face, _Z_FACE)):
+            item.setZValue(z)
+            scene.addItem(item)
+
+    def part_item(self, part_id: str) -> PartItem:
+        """Return the item of that part."""
+        return self._parts[part_id]
+
+    def show_project(self, project: Project, selection: Sequence[str], palette: Palette) -> int:
+        """Draw the project; return how many items were drawn anew."""
+        self._centre.set_palette(palette)
+        cores = tuple(p for p in (project_part(part) for part in project.parts) if p.is_core)
+        self._wash.show_cores(cores, palette)
+        return self._show_nose(project, selection, palette) + self._show_parts(project, selection, palette)
+
+    def show_face(self, patches: tuple[Patch, ...], palette: Palette) -> None:
+        """Paint the radiator's face."""
+        self._face.show_patches(patches, palette)
+
+    def _show_parts(self, project: Project, selection: Sequence[str], palette: Palette) -> int:
+        self._drop_missing(self._parts, {part.id for part in project.parts})
+        ahead: list[Box] = [bounds_of(o.outline) for o in project.nose.obstructions if _is_upright_box(o.outline)]
+        touched = 0
+        order = stack(project)
+        for depth, part in enumerate(order):
+            selected = part.id in selection
+            drawing = PartDrawing(part, tuple(ahead), selected, palette)
+            item = self._parts.get(part.id)
+            if item is None:
+                item = self._parts[part.id] = PartItem(drawing)
+                self._scene.addItem(item)
+                touched += 1
+            else:
+                touched += item.show_drawing(drawing)
+            item.setZValue(_Z_SELECTED if selected else _Z_PARTS + len(order) - depth)
+            seen = project_part(part)
+            # One sees through a ring and, on this sheet, through a shroud: neither hides what stands behind.
+            if seen.is_core:
+                ahead.append(seen.outline_box)
+        return touched
+
+    def _show_nose(self, project: Project, selection: Sequence[str], palette: Palette) -> int:
+        nose = project.nose
+        things: dict[str, NoseThing] = {thing.id: thing for thing in chain(nose.openings, nose.obstructions)}
+        heights = dict.fromkeys((o.id for o in nose.openings), _Z_OPENING)
+        heights |= dict.fromkeys((o.id for o in nose.obstructions), _Z_OBSTRUCTION)
+        if nose.support_window is not None:
+            things[SUPPORT_WINDOW_ID] = nose.support_window
+            heights[SUPPORT_WINDOW_ID] = _Z_WINDOW
+        self._drop_missing(self._nose, set(things))
+        touched = 0
+        for name, thing in things.items():
+            drawing = NoseDrawing(thing, name in selection, palette)
+            item = self._nose.get(name)
+            if item is None:
+                item = self._nose[name] = NoseItem(drawing)
+                self._scene.addItem(item)
+                touched += 1
+            else:
+                touched += item.show_drawing(drawing)
+            item.setZValue(heights[name])
+        return touched
+
+    def _drop_missing(self, items: dict[str, PartItem] | dict[str, NoseItem], wanted: set[str]) -> None:
+        for gone in [name for name in items if name not in wanted]:
+            self._scene.removeItem(items.pop(gone))
+
+
+def drawn_bounds(project: Project) -> QRectF | None:
+    """Return what the front view of a project covers, or nothing where there is nothing to see."""
+    boxes = [rect_of(project_part(part).outline_box) for part in project.parts]
+    outlines = [o.outline for o in chain(project.nose.openings, project.nose.obstructions)]
+    if project.nose.support_window is not None:
+        outlines.append(project.nose.support_window.outline)
+    for outline in outlines:
+        ys, zs = [p.y_mm for p in outline], [p.z_mm for p in outline]
+        boxes.append(QRectF(min(ys), min(zs), max(ys) - min(ys), max(zs) - min(zs)))
+    if not boxes:
+        return None
+    covered = boxes[0]
+    for box in boxes[1:]:
+        covered = covered.united(box)
+    return covered
+
+
+def _is_upright_box(outline: Sequence[Point]) -> bool:
+    box = bounds_of(outline)
+    corners = {(p.y_mm, p.z_mm) for p in outline}
+    return len(outline) == 4 and corners == {
+        (y, z) for y in (box.y0_mm, box.y1_mm) for z in (box.z0_mm, box.z1_mm)
+    }

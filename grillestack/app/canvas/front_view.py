@@ -1,0 +1,357 @@
+"""The nose seen from ahead: the picture in which the pack is laid out by hand."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QMimeData, QPointF, QRect, QRectF, Qt
+from PySide6.QtGui import (
+    QDragEnterEvent,
+    QDragLeaveEvent,
+    QDragMoveEvent,
+    QDropEvent,
+    QFont,
+    QPainter,
+)
+from PySide6.QtWidgets import QWidget
+
+from grillestack.app.canvas.face_reading import legend_of, patches_of
+from grillestack.app.canvas.front_sheet import FrontSheet, drawn_bounds
+from grillestack.app.canvas.gestures.drop import PART_MIME, DropGesture
+from grillestack.app.canvas.gestures.gesture import Gesture, Pointer
+from grillestack.app.canvas.gestures.move import MoveGesture
+from grillestack.app.canvas.gestures.pick import handle_under, next_in_cycle, under_front
+from grillestack.app.canvas.gestures.rubber_band import RubberBandGesture
+from grillestack.app.canvas.gestures.stretch import HANDLES, StretchGesture, can_stretch, handle_place, keeps_its_size
+from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
+from grillestack.app.canvas.items.legend import Legend, legend_height_px, paint_legend
+from grillestack.app.canvas.items.live_sizes import live_sizes
+from grillestack.app.canvas.items.overlay import (
+    NamedThing,
+    Over,
+    paint_handles,
+    paint_live_sizes,
+    paint_marks,
+    paint_names,
+    paint_next_step,
+    paint_pointer_tag,
+    paint_vehicle_sides,
+)
+from grillestack.app.canvas.items.part_item import rect_of
+from grillestack.app.canvas.items.pointer_tag import tag_lines
+from grillestack.app.canvas.items.rulers import (
+    LEVEL_RULER_PX,
+    UPRIGHT_RULER_PX,
+    RulerScale,
+    level_place,
+    paint_level_ruler,
+    paint_unit_corner,
+    paint_upright_ruler,
+    upright_place,
+)
+from grillestack.app.canvas.items.sheet_words import sheet_font
+from grillestack.app.canvas.mm_view import MmView
+from grillestack.app.canvas.sheet_names import front_names, in_words, next_step
+from grillestack.app.palette import Palette
+from grillestack.app.session import Session
+from grillestack.geometry.projection import project_part
+from grillestack.model.parts import Part
+from grillestack.model.project import Project
+
+_ACROSS_SIGN = -1
+_FREE_ABOVE_PX = 74.0
+_FREE_BELOW_PX = 34.0
+_FREE_ASIDE_PX = 22.0
+
+
+def _no_shelf(_catalogue_id: str) -> Part | None:
+    return None
+
+
+class FrontView(MmView):
+    """Draws the nose from ahead and feeds the hand's gestures to the session."""
+
+    def __init__(
+        self,
+        session: Session,
+        palette: Palette,
+        find_part: Callable[[str], Part | None] = _no_shelf,
+        heights: HeightRuler | None = None,
+        parent: QWidget | None = None,
+    ) -> None:
+        self._session = session
+        self._find_part = find_part
+        self._legend: Legend | None = None
+        self._label_choices: dict[str, int] = {}
+        self._drag_px: QPointF | None = None
+        super().__init__(palette, heights or HeightRuler(), _ACROSS_SIGN, parent)
+        self._sheet = FrontSheet(self.sheet_scene, palette)
+        self.heights.join(self._wanted_heights)
+        self.setAcceptDrops(True)
+        self.viewport().setAcceptDrops(True)
+        self.setAccessibleName("Front view of the nose")
+        session.project_changed.connect(self._show_project)
+        session.assessment_changed.connect(self._show_assessment)
+        session.selection_changed.connect(self._show_selection)
+        session.units_changed.connect(self._show_units)
+        session.undo_stack.indexChanged.connect(self._document_moved_on)
+        self._show_project(session.shown, session.shown)
+        self._show_assessment(session.assessment)
+
+    # --- what is shown ----------------------------------------------------------------------------------------------
+
+    def show_palette(self, palette: Palette) -> None:
+        """Draw in these colours."""
+        self.sheet_palette = palette
+        self._show_project(self._session.shown, self._session.shown)
+        self._show_assessment(self._session.assessment)
+
+    def zoom_to_fit(self) -> None:
+        """Show the whole nose and pack, in the side strip too."""
+        self.heights.fit()
+        self.across_fit()
+
+    def across_fit(self) -> None:
+        """Move the sheet across so that the nose stands in the middle of the free area."""
+        bounds = drawn_bounds(self._session.shown)
+        middle = bounds.center().x() if bounds is not None else 0.0
+        self.show_across(middle - _ACROSS_SIGN * self.sheet_area().center().x() / self.heights.px_per_mm)
+
+    def sheet_area(self) -> QRectF:
+        """Return the pixels that rulers and legend leave to the drawing."""
+        view = QRectF(self.viewport().rect())
+        legend = legend_height_px(self._legend, self._font(), view.width() - UPRIGHT_RULER_PX)
+        return view.adjusted(0.0, 0.0, -UPRIGHT_RULER_PX, -LEVEL_RULER_PX - legend)
+
+    def ruler_strips(self) -> tuple[QRect, ...]:
+        """Return where the rulers are in the viewport."""
+        view = self.viewport().rect()
+        return (
+            QRect(0, view.height() - LEVEL_RULER_PX, view.width() - UPRIGHT_RULER_PX, LEVEL_RULER_PX),
+            QRect(view.width() - UPRIGHT_RULER_PX, 0, UPRIGHT_RULER_PX, view.height() - LEVEL_RULER_PX),
+        )
+
+    def drawBackground(self, painter: QPainter, rect: QRectF | QRect) -> None:
+        """Lay the paper."""
+        painter.fillRect(rect, self.sheet_palette.paper)
+
+    def drawForeground(self, painter: QPainter, rect: QRectF | QRect) -> None:  # noqa: ARG002  Qt's signature
+        """Lay words, sizes, marks and rulers over the sheet."""
+        painter.save()
+        painter.resetTransform()
+        over = Over(
+            to_px=self.px_of,
+            area=self.sheet_area(),
+            palette=self.sheet_palette,
+            units=self._session.units,
+            font=self._font(),
+        )
+        painter.setClipRect(over.area)
+        self._paint_over(painter, over)
+        painter.setClipping(False)
+        self._paint_edges(painter, over)
+        painter.restore()
+
+    def _paint_over(self, painter: QPainter, over: Over) -> None:
+        project, selection = self._session.shown, self._session.selection
+        taken = paint_vehicle_sides(painter, over, "vehicle RIGHT", "vehicle LEFT")
+        sentence = next_step(project)
+        if not project.parts and not project.nose.openings:
+            paint_next_step(painter, over, sentence)
+            return
+        held = self._selected_parts(project)
+        if len(held) == 1:
+            taken += paint_live_sizes(painter, over, live_sizes(project, held[0].id))
+        moving = self._moving_px(held)
+        taken += paint_marks(painter, over, self.marks, moving)
+        things = [
+            NamedThing(
+                key=name.key,
+                text=name.text,
+                around=self.rect_px(name.around),
+                number=name.number,
+                selected=name.key in selection,
+            )
+            for name in front_names(project)
+        ]
+        paint_names(painter, over, things, taken, self._label_choices)
+        if len(held) == 1 and can_stretch(held[0]):
+            paint_handles(painter, over, [handle_place(held[0], handle) for handle in HANDLES])
+        pointer = self._drag_px or self.hover_at
+        if pointer is not None and self.in_gesture:
+            lines = tag_lines(self._session.base_assessment, self._session.assessment, over.units)
+            paint_pointer_tag(painter, over, self.marks, lines, pointer)
+
+    def _paint_edges(self, painter: QPainter, over: Over) -> None:
+        level, upright = (QRectF(strip) for strip in self.ruler_strips())
+        if self._legend is not None:
+            strip = QRectF(0.0, over.area.bottom(), level.width(), level.top() - over.area.bottom())
+            paint_legend(painter, self._legend, strip, over.palette, over.font)
+        painter.setFont(sheet_font(over.font, 1.0))
+        scale = self.heights.px_per_mm
+        y_first, z_first = self.sheet_at(QPointF(0.0, 0.0))
+        along_y = RulerScale(first_mm=y_first, mm_per_px=_ACROSS_SIGN / scale, units=over.units, both_ways=True)
+        along_z = RulerScale(first_mm=z_first, mm_per_px=-1.0 / scale, units=over.units)
+        hover = self._drag_px or self.hover_at
+        paint_level_ruler(painter, level, along_y, over.palette, level_place(level, hover))
+        paint_upright_ruler(painter, upright, along_z, over.palette, upright_place(upright, hover))
+        corner = QRectF(upright.left(), level.top(), upright.width(), level.height())
+        paint_unit_corner(painter, corner, over.units, over.palette, painter.font())
+
+    def _moving_px(self, held: list[Part]) -> QRectF | None:
+        if not self.in_gesture or not held:
+            return None
+        rects = [self.rect_px(rect_of(project_part(part).outline_box)) for part in held]
+        moving = rects[0]
+        for rect in rects[1:]:
+            moving = moving.united(rect)
+        return moving
+
+    def _font(self) -> QFont:
+        return sheet_font(self.font(), 0.5)
+
+    def _selected_parts(self, project: Project) -> list[Part]:
+        return [part for part in project.parts if part.id in self._session.selection]
+
+    # --- answers to the session -------------------------------------------------------------------------------------
+
+    def _show_project(self, _old: Project, new: Project) -> None:
+        self._sheet.show_project(new, self._session.selection, self.sheet_palette)
+        self.setAccessibleDescription(in_words(new))
+        self.viewport().update()
+
+    def _show_assessment(self, assessment: object) -> None:  # noqa: ARG002  the session already holds it
+        self._legend = legend_of(self._session.assessment, self._session.units)
+        self._sheet.show_face(patches_of(self._session.assessment), self.sheet_palette)
+        self.viewport().update()
+
+    def _show_selection(self, _ids: tuple[str, ...]) -> None:
+        self._sheet.show_project(self._session.shown, self._session.selection, self.sheet_palette)
+        self.viewport().update()
+
+    def _show_units(self, _units: object) -> None:
+        self._show_assessment(self._session.assessment)
+
+    def _document_moved_on(self, _index: int) -> None:
+        # Undo by keyboard while a part is held: the hand lets go rather than bring back what was undone.
+        if self.in_gesture:
+            self.cancel_gesture()
+
+    # --- the hand ---------------------------------------------------------------------------------------------------
+
+    def press_selects(self, pressed: Pointer) -> None:
+        """Select the foremost thing under the pointer, unless something selected lies there already."""
+        if self._handle_at(pressed) is not None:
+            return
+        under = under_front(self._session.shown, pressed)
+        if pressed.adds or any(name in self._session.selection for name in under):
+            return
+        self._session.select(under[:1])
+
+    def click(self, at: Pointer, *, repeated: bool) -> None:
+        """Select the foremost thing at first, what lies behind it at each further click, or nothing."""
+        if self._handle_at(at) is not None:
+            return
+        under = under_front(self._session.shown, at)
+        chosen = self._session.selection
+        if at.adds and under:
+            toggled = under[0]
+            rest = tuple(name for name in chosen if name != toggled)
+            self._session.select(rest if toggled in chosen else (*chosen, toggled))
+        elif not under:
+            self._session.select(())
+        else:
+            self._session.select((next_in_cycle(under, chosen) if repeated else under[0],))
+
+    def gesture_for_drag(self, pressed: Pointer, at_px: QPointF) -> Gesture | None:  # noqa: ARG002  part of the base's question
+        """Return stretch on a handle, move on a selected part, else a rubber band."""
+        project = self._session.project
+        held = self._selected_parts(project)
+        pulled = self._handle_at(pressed)
+        if pulled is not None and len(held) == 1:
+            return pulled
+        under = under_front(project, pressed)
+        if not pressed.adds and any(part.id in under for part in held):
+            return MoveGesture(self._session, tuple(part.id for part in held))
+        if under and not pressed.adds:
+            return None
+        return RubberBandGesture(self._session)
+
+    def _handle_at(self, at: Pointer) -> StretchGesture | None:
+        held = self._selected_parts(self._session.project)
+        if len(held) != 1:
+            return None
+        handle = handle_under(held[0], at)
+        if handle is None:
+            return None
+        if not can_stretch(held[0]):
+            return None
+        return StretchGesture(self._session, held[0].id, handle)
+
+    def focusNextPrevChild(self, next: bool) -> bool:  # noqa: A002, FBT001  Qt's signature
+        """Let Tab walk through the parts from front to back, then leave the view."""
+        order = [name.key for name in front_names(self._session.shown) if name.number is not None]
+        chosen = [place for place, name in enumerate(order) if name in self._session.selection]
+        if next:
+            wanted = chosen[-1] + 1 if chosen else 0
+        else:
+            wanted = chosen[0] - 1 if chosen else len(order) - 1
+        if 0 <= wanted < len(order):
+            self._session.select((order[wanted],))
+            return True
+        return super().focusNextPrevChild(next)
+
+    # --- parts from the shelf ---------------------------------------------------------------------------------------
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take a part of the shelf over the sheet."""
+        part = self._part_in(event.mimeData())
+        if part is None or self.in_gesture:
+            event.ignore()
+            return
+        self._drag_px = event.position()
+        self.take_up(DropGesture(self._session, part), self.pointer_at(event.position(), event.modifiers()))
+        event.acceptProposedAction()
+
+    def dragMoveEvent(self, event: QDragMoveEvent) -> None:
+        """Show the part under the pointer."""
+        if self._drag_px is None:
+            event.ignore()
+            return
+        self._drag_px = event.position()
+        self.lead(self.pointer_at(event.position(), event.modifiers()))
+        event.acceptProposedAction()
+
+    def dragLeaveEvent(self, event: QDragLeaveEvent) -> None:
+        """Take the part away again."""
+        self._drag_px = None
+        self.cancel_gesture()
+        event.accept()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Leave the part in the pack."""
+        if self._drag_px is None:
+            event.ignore()
+            return
+        self._drag_px = None
+        self.let_go(self.pointer_at(event.position(), event.modifiers()))
+        event.acceptProposedAction()
+
+    def _part_in(self, mime: QMimeData) -> Part | None:
+        if not mime.hasFormat(PART_MIME):
+            return None
+        return self._find_part(bytes(mime.data(PART_MIME).data()).decode("utf-8", "replace"))
+
+    def _wanted_heights(self) -> WantedHeights | None:
+        bounds = drawn_bounds(self._session.shown)
+        if bounds is None:
+            return None
+        area = self.sheet_area()
+        return WantedHeights(
+            z_min_mm=bounds.top(),
+            z_max_mm=bounds.bottom(),
+            largest_scale=max(1.0, area.width() - 2 * _FREE_ASIDE_PX) / max(1.0, bounds.width()),
+            free_above_px=_FREE_ABOVE_PX,
+            free_below_px=_FREE_BELOW_PX + self.viewport().height() - area.bottom(),
+            height_px=float(self.viewport().height()),
+        )

@@ -1,0 +1,86 @@
+"""Which heights are in sight, and at which scale: shared by front view and side strip so that they move together."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from PySide6.QtCore import QObject, Signal
+
+SMALLEST_SCALE = 0.05
+LARGEST_SCALE = 20.0
+_MM_PER_INCH = 25.4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WantedHeights:
+    """The heights a view must show, the largest scale that shows all of it across, and pixels it keeps free."""
+
+    z_min_mm: float
+    z_max_mm: float
+    largest_scale: float
+    free_above_px: float
+    free_below_px: float
+    height_px: float
+
+
+class HeightRuler(QObject):
+    """The scale in pixels per mm and the height at the top of the sheet, the same for all views that hold it."""
+
+    changed = Signal()
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._px_per_mm = 0.5
+        self._z_top_mm = 900.0
+        self._views: list[Callable[[], WantedHeights | None]] = []
+
+    @property
+    def px_per_mm(self) -> float:
+        """Return the scale of all views."""
+        return self._px_per_mm
+
+    @property
+    def z_top_mm(self) -> float:
+        """Return the height at the upper edge of all views."""
+        return self._z_top_mm
+
+    def join(self, wanted: Callable[[], WantedHeights | None]) -> None:
+        """Let a view take part in `fit`; the first that joins decides where the others would only make it small."""
+        self._views.append(wanted)
+
+    def show_heights(self, px_per_mm: float, z_top_mm: float) -> None:
+        """Set scale and upper height; all views follow at once."""
+        scale = min(LARGEST_SCALE, max(SMALLEST_SCALE, px_per_mm))
+        if (scale, z_top_mm) != (self._px_per_mm, self._z_top_mm):
+            self._px_per_mm, self._z_top_mm = scale, z_top_mm
+            self.changed.emit()
+
+    def fit(self) -> None:
+        """Show everything that the joined views hold; the depth may not make the front view smaller than four fifths."""
+        wanted = [w for w in (view() for view in self._views) if w is not None]
+        if not wanted:
+            return
+        first = wanted[0]
+        z_min, z_max = min(w.z_min_mm for w in wanted), max(w.z_max_mm for w in wanted)
+        above, below = max(w.free_above_px for w in wanted), max(w.free_below_px for w in wanted)
+        room_px = max(1.0, first.height_px - above - below)
+        in_height = room_px / max(1.0, z_max - z_min)
+        narrowest = min(w.largest_scale for w in wanted)
+        scale = min(in_height, first.largest_scale, max(first.largest_scale * 0.8, narrowest))
+        spare_px = room_px - scale * (z_max - z_min)
+        self.show_heights(scale, z_max + (above + spare_px / 2) / scale)
+
+
+def ruler_step_mm(px_per_mm: float, *, inches: bool, least_px: float = 56.0) -> float:
+    """Return the spacing of a ruler's figures: 1, 2 or 5 times a power of ten, in inches also halves and quarters."""
+    unit_mm = _MM_PER_INCH if inches else 1.0
+    least = least_px / px_per_mm / unit_mm
+    power = 10.0 ** math.floor(math.log10(least))
+    if inches and least < 1.0:
+        for step in (0.125, 0.25, 0.5, 1.0):
+            if step >= least:
+                return step * unit_mm
+    step = next(factor for factor in (1.0, 2.0, 5.0, 10.0) if factor * power >= least * (1 - 1e-9))
+    return step * power * unit_mm

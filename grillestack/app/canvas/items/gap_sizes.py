@@ -1,0 +1,62 @@
+"""Which gaps are written in the side strip, and at which height each is drawn so that they stay apart."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from grillestack.geometry.projection import project_part
+from grillestack.model.project import Project
+
+if TYPE_CHECKING:  # the scientific core is loaded behind the first paint
+    from grillestack.geometry.depth import DepthReport
+
+_SAME_MM = 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class GapSize:
+    """The room along x between two neighbours, or between the pack and a plane of the vehicle."""
+
+    from_x_mm: float
+    to_x_mm: float
+    z_mm: float
+    room_mm: float
+
+
+def gap_sizes(project: Project, depth: DepthReport) -> tuple[GapSize, ...]:
+    """Return the gaps between neighbours and from the pack's ends to grille and pulley plane, at heights that step down."""
+    found: list[GapSize] = []
+    for gap in depth.gaps:
+        front, rear = (project_part(project.part(i)) for i in (gap.front_id, gap.rear_id))
+        low = max(front.outline_box.z0_mm, rear.outline_box.z0_mm)
+        high = min(front.outline_box.z1_mm, rear.outline_box.z1_mm)
+        if abs(gap.gap_mm) > _SAME_MM and not rear.is_fan:
+            start = rear.x_front_mm - gap.gap_mm
+            found.append(GapSize(start, rear.x_front_mm, (low + high) / 2, gap.gap_mm))
+    places = depth.stack
+    if places:
+        foremost = min(places, key=lambda place: place.x_front_mm)
+        hindmost = max(places, key=lambda place: place.x_rear_mm)
+        first = project_part(project.part(foremost.part_id)).outline_box
+        last = project_part(project.part(hindmost.part_id)).outline_box
+        grille = project.nose.stations.grille_x_mm
+        pulley = project.nose.stations.pulley_x_mm
+        if abs(foremost.x_front_mm - grille) > _SAME_MM:
+            found.append(
+                GapSize(grille, foremost.x_front_mm, (first.z0_mm + first.z1_mm) / 2, foremost.x_front_mm - grille)
+            )
+        if pulley is not None:
+            room = pulley - hindmost.x_rear_mm
+            found.append(GapSize(hindmost.x_rear_mm, pulley, (last.z0_mm + last.z1_mm) / 2, room))
+    return _stepped(sorted(found, key=lambda size: size.from_x_mm))
+
+
+def _stepped(sizes: Sequence[GapSize]) -> tuple[GapSize, ...]:
+    """Return the sizes with heights moved apart where neighbours would write over each other."""
+    placed: list[GapSize] = []
+    for number, size in enumerate(sizes):
+        shift = (number % 3 - 1) * 46.0
+        placed.append(GapSize(size.from_x_mm, size.to_x_mm, size.z_mm + shift, size.room_mm))
+    return tuple(placed)

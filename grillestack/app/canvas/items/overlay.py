@@ -1,0 +1,200 @@
+"""What is laid over the sheet in pixels: names, live sizes, handles, snap lines, rubber band and the pointer's tag."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtGui import QFont, QFontMetricsF, QPainter
+
+from grillestack.app.canvas.gestures.gesture import Marks
+from grillestack.app.canvas.gestures.snap import Axis, SnapLine
+from grillestack.app.canvas.items.labels import PlacedLabel, WantedLabel, place_labels
+from grillestack.app.canvas.items.live_sizes import LiveSize
+from grillestack.app.canvas.items.pens import Line, faded, pen
+from grillestack.app.canvas.items.pointer_tag import TagLine, paint_tag
+from grillestack.app.canvas.items.sheet_words import label_size, paint_label, paint_size, text_on_paper
+from grillestack.app.palette import Palette
+from grillestack.units.display import UnitSystem
+from grillestack.units.quantity import Dimension
+from grillestack.units.show import show_quantity
+
+_HANDLE_PX = 7.0
+_LONGEST_NAME_PX = 190.0
+
+ToPx = Callable[[float, float], QPointF]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NamedThing:
+    """Something to be named on the sheet: where it is in pixels, its number from the front if it is a part."""
+
+    key: str
+    text: str
+    around: QRectF
+    number: int | None
+    selected: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Over:
+    """The sheet as an overlay sees it: where sheet coordinates fall, the free area, colours, unit and font."""
+
+    to_px: ToPx
+    area: QRectF
+    palette: Palette
+    units: UnitSystem
+    font: QFont
+
+
+def paint_live_sizes(painter: QPainter, over: Over, sizes: Sequence[LiveSize]) -> list[QRectF]:
+    """Draw the sizes; return the strips of their texts."""
+    painter.setFont(over.font)
+    ink, paper = over.palette.accent, over.palette.label_paper
+    strips = []
+    for size in sizes:
+        if size.axis is Axis.Y:
+            a, b = over.to_px(size.from_mm, size.beside_mm), over.to_px(size.to_mm, size.beside_mm)
+        else:
+            a, b = over.to_px(size.beside_mm, size.from_mm), over.to_px(size.beside_mm, size.to_mm)
+        text = show_quantity(size.length_mm, Dimension.LENGTH, over.units)
+        strips.append(paint_size(painter, a, b, text, ink, paper))
+    return strips
+
+
+def paint_names(
+    painter: QPainter,
+    over: Over,
+    things: Sequence[NamedThing],
+    taken: Sequence[QRectF],
+    last_choices: dict[str, int],
+) -> tuple[PlacedLabel, ...]:
+    """Write all names where they do not collide, each with a leader to what it names; remembers the choices made."""
+    painter.setFont(over.font)
+    metrics = QFontMetricsF(over.font)
+    texts = {t.key: metrics.elidedText(t.text, Qt.TextElideMode.ElideRight, _LONGEST_NAME_PX) for t in things}
+    wanted = [
+        WantedLabel(t.key, label_size(over.font, texts[t.key], numbered=t.number is not None), t.around)
+        for t in things
+    ]
+    drawing = [t.around for t in things]
+    placed = place_labels(wanted, over.area, taken, drawing, last_choices)
+    last_choices.clear()
+    last_choices.update((label.key, label.choice) for label in placed)
+    for thing, label in zip(things, placed, strict=True):
+        ink = over.palette.accent if thing.selected else over.palette.faint_ink
+        painter.setPen(pen(Line.NARROW, ink))
+        painter.drawLine(QLineF(label.leader_from, label.leader_to))
+        painter.setBrush(ink)
+        if label.leader_from != label.leader_to:
+            painter.drawEllipse(label.leader_to, 1.8, 1.8)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+    for thing, label in zip(things, placed, strict=True):
+        paint_label(painter, label.rect, thing.number, texts[thing.key], over.palette, selected=thing.selected)
+    return placed
+
+
+def paint_handles(painter: QPainter, over: Over, places_mm: Sequence[tuple[float, float]]) -> None:
+    """Draw the places by which an own-size part is pulled."""
+    painter.setPen(pen(Line.NARROW, over.palette.accent))
+    painter.setBrush(over.palette.paper)
+    for place in places_mm:
+        at = over.to_px(*place)
+        half = _HANDLE_PX / 2
+        painter.drawRect(QRectF(at.x() - half, at.y() - half, _HANDLE_PX, _HANDLE_PX))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+
+
+def paint_marks(painter: QPainter, over: Over, marks: Marks, moving: QRectF | None) -> list[QRectF]:
+    """Draw snap lines with their names, and the rubber band; `moving` is what is held, in pixels."""
+    palette = over.palette
+    painter.setFont(over.font)
+    strips = []
+    for line in marks.snaps:
+        drawn = _snap_px(over, line, moving)
+        snap_pen = pen(Line.CENTRE, palette.accent)
+        snap_pen.setWidthF(1.4)
+        painter.setPen(snap_pen)
+        painter.drawLine(drawn)
+        end = drawn.p2() if drawn.p2().y() <= drawn.p1().y() else drawn.p1()
+        metrics = QFontMetricsF(over.font)
+        half = metrics.horizontalAdvance(line.words) / 2
+        if line.axis is Axis.Z:
+            end = QPointF(min(drawn.p1().x(), drawn.p2().x()) + half + 6.0, drawn.p1().y() - metrics.height() * 0.7)
+        else:
+            end = QPointF(end.x(), end.y() + metrics.height() * 0.7)
+        strips.append(text_on_paper(painter, line.words, end, palette.accent, palette.label_paper, over.area))
+    if marks.band is not None:
+        band = marks.band
+        a = over.to_px(band.across_from_mm, band.z_from_mm)
+        b = over.to_px(band.across_to_mm, band.z_to_mm)
+        painter.setPen(pen(Line.NARROW, palette.accent))
+        painter.setBrush(palette.accent_wash)
+        painter.drawRect(QRectF(a, b).normalized())
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+    return strips
+
+
+def paint_pointer_tag(
+    painter: QPainter, over: Over, marks: Marks, lines: tuple[TagLine, ...], pointer: QPointF
+) -> QRectF | None:
+    """Draw the tag of a drag beside the pointer, if the drag has one."""
+    if not marks.moved_text:
+        return None
+    painter.setFont(over.font)
+    shown = lines if marks.shows_change else ()
+    return paint_tag(painter, marks.moved_text, shown, pointer, over.area, over.palette)
+
+
+def paint_next_step(painter: QPainter, over: Over, sentence: str) -> None:
+    """Write the next step in the middle of a sheet on which nothing can be judged yet."""
+    font = QFont(over.font)
+    if font.pointSizeF() > 0:
+        font.setPointSizeF(font.pointSizeF() + 2.0)
+    painter.setFont(font)
+    painter.setPen(over.palette.faint_ink)
+    room = over.area.adjusted(40.0, 40.0, -40.0, -40.0)
+    flags = int(Qt.AlignmentFlag.AlignCenter) | int(Qt.TextFlag.TextWordWrap)
+    painter.drawText(room, flags, sentence)
+
+
+def paint_vehicle_sides(painter: QPainter, over: Over, left_text: str, right_text: str) -> list[QRectF]:
+    """Write at the upper corners which side of the vehicle lies there; pointers lead outwards."""
+    painter.setFont(over.font)
+    metrics = QFontMetricsF(over.font)
+    high = metrics.height() + 4.0
+    strips = []
+    for text, at_left in ((left_text, True), (right_text, False)):
+        wide = metrics.horizontalAdvance(text) + 20.0
+        x = over.area.left() + 8.0 if at_left else over.area.right() - 8.0 - wide
+        rect = QRectF(x, over.area.top() + 5.0, wide, high)
+        painter.setPen(over.palette.faint_ink)
+        words = rect.adjusted(14.0, 0.0, 0.0, 0.0) if at_left else rect.adjusted(0.0, 0.0, -14.0, 0.0)
+        side = Qt.AlignmentFlag.AlignLeft if at_left else Qt.AlignmentFlag.AlignRight
+        painter.drawText(words, int(side | Qt.AlignmentFlag.AlignVCenter), text)
+        tip = QPointF(rect.left(), rect.center().y()) if at_left else QPointF(rect.right(), rect.center().y())
+        back = 8.0 if at_left else -8.0
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(faded(over.palette.faint_ink, 0.9))
+        painter.drawPolygon([tip, tip + QPointF(back, -4.0), tip + QPointF(back, 4.0)])
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        strips.append(rect)
+    return strips
+
+
+def _snap_px(over: Over, line: SnapLine, moving: QRectF | None) -> QLineF:
+    reach = 26.0
+    if line.axis is Axis.Z:
+        y = over.to_px(0.0, line.at_mm).y()
+        ends = [over.to_px(line.from_mm, line.at_mm).x(), over.to_px(line.to_mm, line.at_mm).x()]
+        if moving is not None:
+            ends += [moving.left(), moving.right()]
+        return QLineF(min(ends) - reach, y, max(ends) + reach, y)
+    x = over.to_px(line.at_mm, 0.0).x()
+    if line.from_mm == line.to_mm:
+        return QLineF(x, over.area.top(), x, over.area.bottom())
+    ends = [over.to_px(line.at_mm, line.from_mm).y(), over.to_px(line.at_mm, line.to_mm).y()]
+    if moving is not None:
+        ends += [moving.top(), moving.bottom()]
+    return QLineF(x, min(ends) - reach, x, max(ends) + reach)

@@ -1,0 +1,127 @@
+"""What a drag changes, told at the pointer: exposed face, effective face, hottest day, from where it began."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QFont, QFontMetricsF, QPainter
+
+from grillestack.app.palette import Palette
+from grillestack.units.display import UnitSystem
+from grillestack.units.quantity import Dimension
+from grillestack.units.show import NOT_KNOWN, show_quantity
+
+if TYPE_CHECKING:  # the scientific core is loaded behind the first paint
+    from grillestack.assess.result import Assessment
+
+_OFFSET_PX = 18.0
+_PAD_PX = 8.0
+_BETWEEN_PX = 12.0
+
+
+@dataclass(frozen=True, slots=True)
+class TagLine:
+    """One figure at the pointer: its name, what it is now, and by how much it has changed."""
+
+    words: str
+    now_text: str
+    change_text: str
+
+
+def tag_lines(base: Assessment | None, now: Assessment | None, units: UnitSystem) -> tuple[TagLine, ...]:
+    """Return the three figures that a drag is judged by; what is not known says so."""
+    old_face, new_face = (a.radiator if a is not None else None for a in (base, now))
+    old_case, new_case = (a.deciding_case if a is not None else None for a in (base, now))
+    return (
+        _line(
+            "exposed face",
+            old_face.exposed_mm2 if old_face else None,
+            new_face.exposed_mm2 if new_face else None,
+            (Dimension.AREA, Dimension.AREA),
+            units,
+        ),
+        _line(
+            "effective face",
+            old_face.effective_mm2 if old_face else None,
+            new_face.effective_mm2 if new_face else None,
+            (Dimension.AREA, Dimension.AREA),
+            units,
+        ),
+        _line(
+            "hottest day",
+            old_case.limiting_ambient_degc if old_case else None,
+            new_case.limiting_ambient_degc if new_case else None,
+            (Dimension.TEMPERATURE, Dimension.TEMPERATURE_DIFFERENCE),
+            units,
+        ),
+    )
+
+
+def _line(
+    words: str,
+    old: float | None,
+    new: float | None,
+    dimensions: tuple[Dimension, Dimension],
+    units: UnitSystem,
+) -> TagLine:
+    if new is None:
+        return TagLine(words, NOT_KNOWN, "")
+    shown = show_quantity(new, dimensions[0], units)
+    if old is None:
+        return TagLine(words, shown, "")
+    change = show_quantity(abs(new - old), dimensions[1], units)
+    if change == show_quantity(0.0, dimensions[1], units):
+        return TagLine(words, shown, "no change")
+    return TagLine(words, shown, f"+{change}" if new > old else f"−{change}")
+
+
+def paint_tag(
+    painter: QPainter, heading: str, lines: tuple[TagLine, ...], pointer: QPointF, within: QRectF, palette: Palette
+) -> QRectF:
+    """Draw the tag beside the pointer, inside the view; return where it stands."""
+    plain = painter.font()
+    bold = QFont(plain)
+    bold.setBold(True)
+    metrics, strong = QFontMetricsF(plain), QFontMetricsF(bold)
+    row = metrics.height() + 3.0
+    words_px = max((metrics.horizontalAdvance(line.words) for line in lines), default=0.0)
+    now_px = max((metrics.horizontalAdvance(line.now_text) for line in lines), default=0.0)
+    change_px = max((strong.horizontalAdvance(line.change_text) for line in lines), default=0.0)
+    table_px = words_px + now_px + change_px + (2 * _BETWEEN_PX if lines else 0.0)
+    wide = max(table_px, strong.horizontalAdvance(heading)) + 2 * _PAD_PX
+    high = row * (len(lines) + 1) + 2 * _PAD_PX - 3.0
+    rect = _beside(pointer, wide, high, within)
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(palette.tag_paper)
+    painter.drawRect(rect)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(palette.tag_ink)
+    y = rect.top() + _PAD_PX
+    painter.setFont(bold)
+    left = int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+    right = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+    x = rect.left() + _PAD_PX
+    painter.drawText(QRectF(x, y, wide, row - 3.0), left, heading)
+    for line in lines:
+        y += row
+        painter.setFont(plain)
+        painter.drawText(QRectF(x, y, words_px, row - 3.0), left, line.words)
+        painter.drawText(QRectF(x + words_px + _BETWEEN_PX, y, now_px, row - 3.0), right, line.now_text)
+        painter.setFont(bold)
+        change = QRectF(rect.right() - _PAD_PX - change_px, y, change_px, row - 3.0)
+        painter.drawText(change, right, line.change_text)
+    painter.setFont(plain)
+    return rect
+
+
+def _beside(pointer: QPointF, wide: float, high: float, within: QRectF) -> QRectF:
+    x, y = pointer.x() + _OFFSET_PX, pointer.y() + _OFFSET_PX
+    if x + wide > within.right():
+        x = pointer.x() - _OFFSET_PX - wide
+    if y + high > within.bottom():
+        y = pointer.y() - _OFFSET_PX - high
+    x = min(max(x, within.left()), max(within.left(), within.right() - wide))
+    y = min(max(y, within.top()), max(within.top(), within.bottom() - high))
+    return QRectF(x, y, wide, high)

@@ -1,0 +1,105 @@
+"""The rulers at the edges of the sheet: figures in the unit in use, a fine tick between, the pointer's place."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtGui import QFont, QFontMetricsF, QPainter
+
+from grillestack.app.canvas.height_ruler import ruler_step_mm
+from grillestack.app.canvas.items.pens import Line, pen
+from grillestack.app.palette import Palette
+from grillestack.units.display import UnitSystem
+
+LEVEL_RULER_PX = 20
+UPRIGHT_RULER_PX = 40
+_MM_PER_INCH = 25.4
+_FINE_PER_STEP = 5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RulerScale:
+    """How a ruler runs: mm at its first pixel, mm gained per pixel (negative if it falls), unit, unsigned figures or not."""
+
+    first_mm: float
+    mm_per_px: float
+    units: UnitSystem
+    both_ways: bool = False
+
+
+def paint_level_ruler(painter: QPainter, strip: QRectF, scale: RulerScale, palette: Palette, pointer: float | None) -> None:
+    """Draw a ruler along the lower edge; `pointer` is the pixel across where the pointer stands."""
+    painter.fillRect(strip, palette.panel)
+    painter.setPen(pen(Line.NARROW, palette.rule))
+    painter.drawLine(QLineF(strip.topLeft(), strip.topRight()))
+    metrics = QFontMetricsF(painter.font())
+    for px, text, major in _ticks(strip.width(), scale):
+        x = strip.left() + px
+        painter.setPen(pen(Line.NARROW, palette.faint_ink))
+        painter.drawLine(QLineF(x, strip.top(), x, strip.top() + (6.0 if major else 3.0)))
+        if text:
+            wide = metrics.horizontalAdvance(text)
+            place = QRectF(x - wide / 2 - 1, strip.top() + 5.0, wide + 2, strip.height() - 5.0)
+            if strip.contains(place):
+                painter.drawText(place, Qt.AlignmentFlag.AlignCenter, text)
+    if pointer is not None and strip.left() <= pointer <= strip.right():
+        painter.setPen(pen(Line.VISIBLE, palette.accent))
+        painter.drawLine(QLineF(pointer, strip.top(), pointer, strip.bottom()))
+
+
+def paint_upright_ruler(
+    painter: QPainter, strip: QRectF, scale: RulerScale, palette: Palette, pointer: float | None
+) -> None:
+    """Draw a ruler along an upright edge, ticks towards the sheet at its left."""
+    painter.fillRect(strip, palette.panel)
+    painter.setPen(pen(Line.NARROW, palette.rule))
+    painter.drawLine(QLineF(strip.topLeft(), strip.bottomLeft()))
+    metrics = QFontMetricsF(painter.font())
+    for px, text, major in _ticks(strip.height(), scale):
+        y = strip.top() + px
+        painter.setPen(pen(Line.NARROW, palette.faint_ink))
+        painter.drawLine(QLineF(strip.left(), y, strip.left() + (6.0 if major else 3.0), y))
+        if text:
+            high = metrics.height()
+            place = QRectF(strip.left() + 8.0, y - high / 2, strip.width() - 9.0, high)
+            if strip.contains(place):
+                painter.drawText(place, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter), text)
+    if pointer is not None and strip.top() <= pointer <= strip.bottom():
+        painter.setPen(pen(Line.VISIBLE, palette.accent))
+        painter.drawLine(QLineF(strip.left(), pointer, strip.right(), pointer))
+
+
+def paint_unit_corner(painter: QPainter, corner: QRectF, units: UnitSystem, palette: Palette, font: QFont) -> None:
+    """Write the unit of both rulers where they meet."""
+    painter.fillRect(corner, palette.panel)
+    painter.setFont(font)
+    painter.setPen(palette.faint_ink)
+    painter.drawText(corner, Qt.AlignmentFlag.AlignCenter, "in" if units is UnitSystem.INCH else "mm")
+
+
+def _ticks(length_px: float, scale: RulerScale) -> list[tuple[float, str, bool]]:
+    inches = scale.units is UnitSystem.INCH
+    step = ruler_step_mm(1.0 / abs(scale.mm_per_px), inches=inches)
+    fine = step / (4 if inches else _FINE_PER_STEP)
+    per_step = round(step / fine)
+    ends = sorted((scale.first_mm, scale.first_mm + scale.mm_per_px * length_px))
+    found = []
+    for number in range(math.ceil(ends[0] / fine), math.floor(ends[1] / fine) + 1):
+        at_mm = number * fine
+        major = number % per_step == 0
+        shown = abs(at_mm) if scale.both_ways else at_mm
+        text = f"{shown / (_MM_PER_INCH if inches else 1.0):g}" if major else ""
+        found.append(((at_mm - scale.first_mm) / scale.mm_per_px, text, major))
+    return found
+
+
+def level_place(strip: QRectF, px: QPointF | None) -> float | None:
+    """Return where the pointer stands along a level ruler."""
+    return None if px is None or px.x() > strip.right() else px.x()
+
+
+def upright_place(strip: QRectF, px: QPointF | None) -> float | None:
+    """Return where the pointer stands along an upright ruler."""
+    return None if px is None or px.y() > strip.bottom() else px.y()

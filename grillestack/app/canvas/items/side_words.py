@@ -1,0 +1,95 @@
+"""What is written into the side strip: part numbers over the parts, gaps between them, names of planes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtGui import QFontMetricsF, QPainter
+
+from grillestack.app.canvas.items.gap_sizes import gap_sizes
+from grillestack.app.canvas.items.overlay import Over
+from grillestack.app.canvas.items.pens import Line, pen
+from grillestack.app.canvas.items.sheet_words import paint_balloon, paint_size, sheet_font, text_on_paper
+from grillestack.app.canvas.items.side_item import side_rect
+from grillestack.model.project import Project, stack
+from grillestack.units.quantity import Dimension
+from grillestack.units.show import show_bare
+
+if TYPE_CHECKING:  # the scientific core is loaded behind the first paint
+    from grillestack.assess.result import Assessment
+    from grillestack.geometry.depth import DepthReport
+
+_BALLOON_PX = 18.0
+_ABOVE_PX = 16.0
+
+
+def paint_side_words(
+    painter: QPainter, over: Over, project: Project, assessment: Assessment | None, selection: Sequence[str]
+) -> None:
+    """Write everything; gaps only while the assessment is that of the project shown."""
+    painter.setFont(over.font)
+    _planes(painter, over, project)
+    if assessment is not None and assessment.project is project:
+        _gaps(painter, over, project, assessment.depth)
+    _numbers(painter, over, project, selection)
+    painter.setFont(over.font)
+    painter.setPen(over.palette.faint_ink)
+    heading = over.area.adjusted(8.0, 5.0, -8.0, 0.0)
+    painter.drawText(heading, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop), "◄ FRONT")
+
+
+def _numbers(painter: QPainter, over: Over, project: Project, selection: Sequence[str]) -> None:
+    """Set the numbers in one row over the pack, in depth order, never over each other."""
+    order = stack(project)
+    if not order:
+        return
+    painter.setFont(sheet_font(over.font, 0.5))
+    rects = [side_rect(part) for part in order]
+    tops = [over.to_px(r.center().x(), r.bottom()) for r in rects]
+    row = max(over.area.top() + 34.0, min(p.y() for p in tops) - _ABOVE_PX)
+    at = [p.x() for p in tops]
+    for number in range(1, len(at)):
+        at[number] = max(at[number], at[number - 1] + _BALLOON_PX)
+    over_right = at[-1] - (over.area.right() - _BALLOON_PX / 2 - 2.0)
+    if over_right > 0:
+        at = [x - over_right for x in at]
+    for part, x, top, number in zip(order, at, tops, range(1, len(at) + 1), strict=True):
+        chosen = part.id in selection
+        painter.setPen(pen(Line.NARROW, over.palette.accent if chosen else over.palette.faint_ink))
+        painter.drawLine(QLineF(QPointF(x, row + _BALLOON_PX / 2 - 1), QPointF(top.x(), top.y())))
+        paint_balloon(painter, QPointF(x, row), number, over.palette, selected=chosen)
+
+
+def _gaps(painter: QPainter, over: Over, project: Project, depth: DepthReport) -> None:
+    for size in gap_sizes(project, depth):
+        a, b = over.to_px(size.from_x_mm, size.z_mm), over.to_px(size.to_x_mm, size.z_mm)
+        ink = over.palette.ink if size.room_mm >= 0 else over.palette.fail_ink
+        text = show_bare(size.room_mm, Dimension.LENGTH, over.units)
+        paint_size(painter, a, b, text, ink, over.palette.label_paper)
+
+
+def _planes(painter: QPainter, over: Over, project: Project) -> None:
+    stations = project.nose.stations
+    metrics = QFontMetricsF(over.font)
+    foot = over.area.bottom() - metrics.height() * 0.8
+    places = [(stations.grille_x_mm, "grille plane")]
+    if stations.pulley_x_mm is not None:
+        places.append((stations.pulley_x_mm, "pulley"))
+    for x_mm, words in places:
+        at = QPointF(over.to_px(x_mm, 0.0).x(), foot)
+        text_on_paper(painter, words, at, over.palette.faint_ink, over.palette.label_paper, _inside(over))
+    if len(stations.bonnet_line) > 1:
+        a, b = stations.bonnet_line[-2], stations.bonnet_line[-1]
+        at = over.to_px((a.x_mm + b.x_mm) / 2, (a.z_mm + b.z_mm) / 2) + QPointF(0.0, -metrics.height() * 0.8)
+        text_on_paper(painter, "bonnet line", at, over.palette.faint_ink, over.palette.label_paper, _inside(over))
+    window = project.nose.support_window
+    if window is not None:
+        low = min(p.z_mm for p in window.outline)
+        at = over.to_px(window.x_mm, low - 40.0) + QPointF(0.0, metrics.height() * 0.7)
+        text_on_paper(painter, "core support", at, over.palette.faint_ink, over.palette.label_paper, _inside(over))
+
+
+def _inside(over: Over) -> QRectF:
+    return over.area.adjusted(4.0, 4.0, -4.0, -4.0)

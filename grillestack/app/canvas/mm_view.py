@@ -1,0 +1,312 @@
+"""A sheet in mm under the pointer: scale, place, wheel, panning, and which gesture the mouse feeds."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, Signal
+from PySide6.QtGui import (
+    QFocusEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QResizeEvent,
+    QTransform,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
+
+from grillestack.app.canvas.gestures.gesture import NO_MARKS, Gesture, Marks, Pointer
+from grillestack.app.canvas.height_ruler import LARGEST_SCALE, SMALLEST_SCALE, HeightRuler
+from grillestack.app.palette import Palette
+
+DRAG_BEGINS_PX = 4.0
+_SHEET_MM = 40_000.0
+_WHEEL_STEP = 1.0015
+
+
+class MmView(QGraphicsView):
+    """Base of both views; `across_sign` is -1 where the sheet's first axis runs to the viewer's left."""
+
+    pointer_moved = Signal(float, float)
+
+    def __init__(self, palette: Palette, heights: HeightRuler, across_sign: int, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.sheet_palette = palette
+        self.heights = heights
+        self._across_sign = across_sign
+        self._across_left_mm = 0.0
+        self._gesture: Gesture | None = None
+        self._pressed_at: QPointF | None = None
+        self._panned_from: QPointF | None = None
+        self._space_held = False
+        self._last_click: QPointF | None = None
+        self.hover_at: QPointF | None = None
+        self.sheet_scene = QGraphicsScene(self)  # a view does not own its scene: this reference keeps it
+        self.sheet_scene.setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
+        self.sheet_scene.setSceneRect(-_SHEET_MM / 2, -_SHEET_MM / 2, _SHEET_MM, _SHEET_MM)
+        self.setScene(self.sheet_scene)
+        self.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.BoundingRectViewportUpdate)
+        self.setTransformationAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
+        self.setResizeAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setMouseTracking(True)
+        self.viewport().setMouseTracking(True)
+        heights.changed.connect(self.follow_heights)
+        self.follow_heights()
+
+    # --- what the two views add -------------------------------------------------------------------------------------
+
+    def gesture_for_drag(self, pressed: Pointer, at_px: QPointF) -> Gesture | None:
+        """Return what a drag that began there does."""
+        raise NotImplementedError
+
+    def press_selects(self, pressed: Pointer) -> None:
+        """Select what a press there takes hold of."""
+        raise NotImplementedError
+
+    def click(self, at: Pointer, *, repeated: bool) -> None:
+        """Answer a click; `repeated` if the click before was at the same place."""
+        raise NotImplementedError
+
+    def across_fit(self) -> None:
+        """Move the sheet across so that everything is in sight."""
+        raise NotImplementedError
+
+    # --- place and scale --------------------------------------------------------------------------------------------
+
+    def follow_heights(self) -> None:
+        """Take scale and heights from the shared ruler."""
+        scale = self.heights.px_per_mm
+        self.setTransform(QTransform.fromScale(self._across_sign * scale, -scale))
+        self._scroll()
+        self.viewport().update()
+
+    def _scroll(self) -> None:
+        scale = self.heights.px_per_mm
+        # Qt scrolls in whole pixels from the sheet's corner; both views round the same heights alike.
+        self.horizontalScrollBar().setValue(round(self._across_sign * self._across_left_mm * scale))
+        self.verticalScrollBar().setValue(round(-self.heights.z_top_mm * scale))
+
+    @property
+    def across_left_mm(self) -> float:
+        """Return the across coordinate at the view's left edge."""
+        return self._across_left_mm
+
+    def show_across(self, left_mm: float) -> None:
+        """Put this across coordinate at the view's left edge."""
+        self._across_left_mm = left_mm
+        self._scroll()
+        self.viewport().update()
+
+    def sheet_at(self, px: QPointF) -> tuple[float, float]:
+        """Return the across coordinate and the height under a pixel of the viewport."""
+        at = self.viewportTransform().inverted()[0].map(px)
+        return at.x(), at.y()
+
+    def px_of(self, across_mm: float, z_mm: float) -> QPointF:
+        """Return the pixel of the viewport at a place of the sheet."""
+        return self.viewportTransform().map(QPointF(across_mm, z_mm))
+
+    def rect_px(self, rect: QRectF) -> QRectF:
+        """Return the pixels that a rectangle of the sheet covers."""
+        return self.viewportTransform().mapRect(rect)
+
+    def zoom_by(self, factor: float, around_px: QPointF | None = None) -> None:
+        """Zoom; what lies under the given pixel, or under the middle, stays there."""
+        around = around_px if around_px is not None else QRectF(self.viewport().rect()).center()
+        across, z = self.sheet_at(around)
+        scale = min(LARGEST_SCALE, max(SMALLEST_SCALE, self.heights.px_per_mm * factor))
+        self._across_left_mm = across - self._across_sign * around.x() / scale
+        self.heights.show_heights(scale, z + around.y() / scale)
+
+    def pan_by(self, dx_px: float, dy_px: float) -> None:
+        """Push the sheet by so many pixels."""
+        scale = self.heights.px_per_mm
+        self.show_across(self._across_left_mm - self._across_sign * dx_px / scale)
+        self.heights.show_heights(scale, self.heights.z_top_mm + dy_px / scale)
+
+    def pointer_at(self, px: QPointF, modifiers: Qt.KeyboardModifier) -> Pointer:
+        """Return where that pixel is on the sheet, with the keys that matter."""
+        across, z = self.sheet_at(px)
+        both = Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.ControlModifier
+        return Pointer(
+            across_mm=across,
+            z_mm=z,
+            px_per_mm=self.heights.px_per_mm,
+            snaps_off=bool(modifiers & Qt.KeyboardModifier.AltModifier),
+            adds=bool(modifiers & both),
+        )
+
+    # --- gestures ---------------------------------------------------------------------------------------------------
+
+    @property
+    def marks(self) -> Marks:
+        """Return what the gesture under way wants drawn."""
+        return NO_MARKS if self._gesture is None else self._gesture.marks
+
+    @property
+    def in_gesture(self) -> bool:
+        """Return whether a gesture is under way."""
+        return self._gesture is not None
+
+    def take_up(self, gesture: Gesture, at: Pointer) -> None:
+        """Begin a gesture that no press of a button begins, such as a drop."""
+        self._gesture = gesture
+        gesture.begin(at)
+        self.viewport().update()
+
+    def lead(self, at: Pointer) -> None:
+        """Let the gesture under way follow."""
+        if self._gesture is not None:
+            self._gesture.update(at)
+            self.viewport().update()
+
+    def let_go(self, at: Pointer) -> None:
+        """Finish the gesture under way."""
+        gesture, self._gesture = self._gesture, None
+        if gesture is not None:
+            gesture.finish(at)
+            self.viewport().update()
+
+    def cancel_gesture(self) -> None:
+        """Put back what the gesture under way has changed."""
+        gesture, self._gesture = self._gesture, None
+        self._pressed_at = None
+        if gesture is not None:
+            gesture.cancel()
+            self.viewport().update()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Take hold of what lies there, or of the sheet."""
+        event.accept()
+        self.setFocus(Qt.FocusReason.MouseFocusReason)
+        left = event.button() == Qt.MouseButton.LeftButton
+        if event.button() == Qt.MouseButton.MiddleButton or (left and self._space_held):
+            self._panned_from = event.position()
+            self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
+        elif left and self._gesture is None:
+            self._pressed_at = event.position()
+            self.press_selects(self.pointer_at(event.position(), event.modifiers()))
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Pan, feed the gesture, or begin one when the hand has moved far enough."""
+        event.accept()
+        self._hover(event.position())
+        if self._panned_from is not None:
+            step = event.position() - self._panned_from
+            self._panned_from = event.position()
+            self.pan_by(step.x(), step.y())
+            return
+        at = self.pointer_at(event.position(), event.modifiers())
+        if self._gesture is None and self._pressed_at is not None:
+            if (event.position() - self._pressed_at).manhattanLength() < DRAG_BEGINS_PX:
+                return
+            pressed = self.pointer_at(self._pressed_at, event.modifiers())
+            self._gesture = self.gesture_for_drag(pressed, self._pressed_at)
+            self._last_click = None
+            if self._gesture is not None:
+                self._gesture.begin(pressed)
+        if self._pressed_at is not None:
+            self.lead(at)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Finish the gesture, or take the press for a click."""
+        event.accept()
+        if self._panned_from is not None:
+            self._panned_from = None
+            self.viewport().unsetCursor()
+            return
+        if event.button() != Qt.MouseButton.LeftButton or self._pressed_at is None:
+            return
+        at = self.pointer_at(event.position(), event.modifiers())
+        pressed, self._pressed_at = self._pressed_at, None
+        if self._gesture is not None:
+            self.let_go(at)
+        elif (event.position() - pressed).manhattanLength() < DRAG_BEGINS_PX:
+            last, self._last_click = self._last_click, event.position()
+            repeated = last is not None and (event.position() - last).manhattanLength() < DRAG_BEGINS_PX
+            self.click(at, repeated=repeated)
+        self.viewport().update()
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """Treat the second press of a double click like any press."""
+        self.mousePressEvent(event)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Zoom at the pointer; with Shift push the sheet sideways."""
+        event.accept()
+        turn = event.angleDelta()
+        if event.modifiers() & Qt.KeyboardModifier.ShiftModifier:
+            self.pan_by(turn.y() or turn.x(), 0.0)
+        elif turn.y():
+            self.zoom_by(_WHEEL_STEP ** turn.y(), event.position())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Esc puts the gesture back; Space held pans; all else is left to the window."""
+        if event.key() == Qt.Key.Key_Escape and (self._gesture is not None or self._pressed_at is not None):
+            self.cancel_gesture()
+            event.accept()
+        elif event.key() == Qt.Key.Key_Space:
+            self._space_held = True
+            if not event.isAutoRepeat() and self._panned_from is None:
+                self.viewport().setCursor(Qt.CursorShape.OpenHandCursor)
+            event.accept()
+        else:
+            event.ignore()
+
+    def keyReleaseEvent(self, event: QKeyEvent) -> None:
+        """Space let go ends panning."""
+        if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
+            self._let_go_of_space()
+            event.accept()
+        else:
+            event.ignore()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        """Forget a held Space when the keyboard goes elsewhere."""
+        self._let_go_of_space()
+        super().focusOutEvent(event)
+
+    def leaveEvent(self, event: QEvent) -> None:
+        """Take the pointer's mark off the rulers."""
+        self.hover_at = None
+        self.viewport().update()
+        super().leaveEvent(event)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keep the upper left corner of the sheet where it is."""
+        super().resizeEvent(event)
+        self._scroll()
+
+    def scrollContentsBy(self, dx: int, dy: int) -> None:
+        """Repaint everything: rulers and words stand still while the sheet moves."""
+        super().scrollContentsBy(dx, dy)
+        self.viewport().update()
+
+    def _let_go_of_space(self) -> None:
+        self._space_held = False
+        if self._panned_from is None:
+            self.viewport().unsetCursor()
+
+    def _hover(self, px: QPointF) -> None:
+        old, self.hover_at = self.hover_at, px
+        across, z = self.sheet_at(px)
+        self.pointer_moved.emit(across, z)
+        for at in (old, px):
+            if at is not None and self._gesture is None:
+                for strip in self.ruler_strips():
+                    self.viewport().update(self._near(strip, at))
+
+    def ruler_strips(self) -> tuple[QRect, ...]:
+        """Return where the rulers are in the viewport."""
+        return ()
+
+    @staticmethod
+    def _near(strip: QRect, at: QPointF) -> QRect:
+        middle = QPoint(round(at.x()), round(at.y()))
+        if strip.width() > strip.height():
+            return QRect(middle.x() - 6, strip.top(), 12, strip.height())
+        return QRect(strip.left(), middle.y() - 6, strip.width(), 12)

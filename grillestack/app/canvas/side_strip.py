@@ -1,0 +1,197 @@
+"""The vehicle's left side beside the front view: what stands ahead of what, and how much room is between."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QPointF, QRect, QRectF
+from PySide6.QtGui import QFont, QPainter
+from PySide6.QtWidgets import QWidget
+
+from grillestack.app.canvas.gestures.gesture import Gesture, Pointer
+from grillestack.app.canvas.gestures.move_fore_aft import MoveForeAftGesture
+from grillestack.app.canvas.gestures.pick import next_in_cycle, under_side
+from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
+from grillestack.app.canvas.items.overlay import Over, paint_marks, paint_pointer_tag
+from grillestack.app.canvas.items.pointer_tag import tag_lines
+from grillestack.app.canvas.items.rulers import LEVEL_RULER_PX, RulerScale, level_place, paint_level_ruler
+from grillestack.app.canvas.items.sheet_words import sheet_font
+from grillestack.app.canvas.items.side_item import SidePartItem, side_rect
+from grillestack.app.canvas.items.side_nose_item import SideNoseItem
+from grillestack.app.canvas.items.side_words import paint_side_words
+from grillestack.app.canvas.mm_view import MmView
+from grillestack.app.canvas.sheet_names import in_words, part_numbers
+from grillestack.app.palette import Palette
+from grillestack.app.session import Session
+from grillestack.model.project import Project, stack
+
+_ACROSS_SIGN = 1
+_FREE_ASIDE_PX = 16.0
+_FREE_ABOVE_PX = 40.0
+
+
+class SideStrip(MmView):
+    """Draws the pack from the vehicle's left, front at the left, at the heights of the front view."""
+
+    def __init__(
+        self,
+        session: Session,
+        palette: Palette,
+        heights: HeightRuler | None = None,
+        parent: QWidget | None = None,
+    ) -> None:
+        self._session = session
+        self._items: dict[str, SidePartItem] = {}
+        super().__init__(palette, heights or HeightRuler(), _ACROSS_SIGN, parent)
+        self._nose = SideNoseItem(session.shown.nose, palette)
+        self.sheet_scene.addItem(self._nose)
+        self.heights.join(self._wanted_heights)
+        self.setMinimumWidth(160)
+        self.setAccessibleName("Side view of the pack, front at the left")
+        session.project_changed.connect(self._show_project)
+        session.assessment_changed.connect(self._repaint)
+        session.selection_changed.connect(self._show_selection)
+        session.units_changed.connect(self._repaint)
+        session.undo_stack.indexChanged.connect(self._document_moved_on)
+        self._show_project(session.shown, session.shown)
+
+    def show_palette(self, palette: Palette) -> None:
+        """Draw in these colours."""
+        self.sheet_palette = palette
+        self._show_project(self._session.shown, self._session.shown)
+
+    def across_fit(self) -> None:
+        """Put the depth of the pack in the middle of the strip."""
+        bounds = depth_bounds(self._session.shown)
+        self.show_across(bounds.center().x() - self.viewport().width() / 2 / self.heights.px_per_mm)
+
+    def sheet_area(self) -> QRectF:
+        """Return the pixels that the ruler leaves to the drawing."""
+        return QRectF(self.viewport().rect()).adjusted(0.0, 0.0, 0.0, -LEVEL_RULER_PX)
+
+    def ruler_strips(self) -> tuple[QRect, ...]:
+        """Return where the ruler is in the viewport."""
+        view = self.viewport().rect()
+        return (QRect(0, view.height() - LEVEL_RULER_PX, view.width(), LEVEL_RULER_PX),)
+
+    def drawBackground(self, painter: QPainter, rect: QRectF | QRect) -> None:
+        """Lay the paper."""
+        painter.fillRect(rect, self.sheet_palette.paper)
+
+    def drawForeground(self, painter: QPainter, rect: QRectF | QRect) -> None:  # noqa: ARG002  Qt's signature
+        """Lay words, gaps, marks and the ruler over the sheet."""
+        painter.save()
+        painter.resetTransform()
+        over = Over(
+            to_px=self.px_of,
+            area=self.sheet_area(),
+            palette=self.sheet_palette,
+            units=self._session.units,
+            font=sheet_font(self.font(), 0.5),
+        )
+        painter.setClipRect(over.area)
+        project = self._session.shown
+        paint_side_words(painter, over, project, self._session.assessment, self._session.selection)
+        held = [side_rect(part) for part in project.parts if part.id in self._session.selection]
+        moving = self.rect_px(held[0]) if held and self.in_gesture else None
+        paint_marks(painter, over, self.marks, moving)
+        if self.hover_at is not None and self.in_gesture:
+            lines = tag_lines(self._session.base_assessment, self._session.assessment, over.units)
+            paint_pointer_tag(painter, over, self.marks, lines, self.hover_at)
+        painter.setClipping(False)
+        self._paint_ruler(painter, over)
+        painter.restore()
+
+    def _paint_ruler(self, painter: QPainter, over: Over) -> None:
+        strip = QRectF(self.ruler_strips()[0])
+        painter.setFont(QFont(sheet_font(over.font, 1.0)))
+        first, _ = self.sheet_at(QPointF(0.0, 0.0))
+        scale = RulerScale(first_mm=first, mm_per_px=1.0 / self.heights.px_per_mm, units=over.units)
+        paint_level_ruler(painter, strip, scale, over.palette, level_place(strip, self.hover_at))
+
+    # --- answers to the session -------------------------------------------------------------------------------------
+
+    def _show_project(self, _old: Project, new: Project) -> None:
+        wanted = {part.id for part in new.parts}
+        for gone in [name for name in self._items if name not in wanted]:
+            self.sheet_scene.removeItem(self._items.pop(gone))
+        self._nose.show_nose(new.nose, self.sheet_palette)
+        for depth, part in enumerate(stack(new)):
+            selected = part.id in self._session.selection
+            item = self._items.get(part.id)
+            if item is None:
+                item = self._items[part.id] = SidePartItem(part, self.sheet_palette, selected=selected)
+                self.sheet_scene.addItem(item)
+            else:
+                item.show_part(part, self.sheet_palette, selected=selected)
+            item.setZValue(900.0 if selected else 1.0 + depth)
+        self.setAccessibleDescription(in_words(new))
+        self.viewport().update()
+
+    def _show_selection(self, _ids: tuple[str, ...]) -> None:
+        self._show_project(self._session.shown, self._session.shown)
+
+    def _repaint(self, _what: object) -> None:
+        self.viewport().update()
+
+    def _document_moved_on(self, _index: int) -> None:
+        if self.in_gesture:
+            self.cancel_gesture()
+
+    # --- the hand ---------------------------------------------------------------------------------------------------
+
+    def press_selects(self, pressed: Pointer) -> None:
+        """Select the foremost part under the pointer, unless a selected one lies there already."""
+        under = under_side(self._session.shown, pressed)
+        if pressed.adds or any(name in self._session.selection for name in under):
+            return
+        self._session.select(under[:1])
+
+    def click(self, at: Pointer, *, repeated: bool) -> None:
+        """Select the foremost part at first, what else lies there at each further click, or nothing."""
+        under = under_side(self._session.shown, at)
+        chosen = self._session.selection
+        if at.adds and under:
+            rest = tuple(name for name in chosen if name != under[0])
+            self._session.select(rest if under[0] in chosen else (*chosen, under[0]))
+        elif not under:
+            self._session.select(())
+        else:
+            self._session.select((next_in_cycle(under, chosen) if repeated else under[0],))
+
+    def gesture_for_drag(self, pressed: Pointer, at_px: QPointF) -> Gesture | None:  # noqa: ARG002  part of the base's question
+        """Return moving the selected parts fore and aft if one of them is held."""
+        under = under_side(self._session.project, pressed)
+        order = part_numbers(self._session.project)
+        held = tuple(name for name in self._session.selection if name in order)
+        if any(name in under for name in held):
+            return MoveForeAftGesture(self._session, held)
+        return None
+
+    def _wanted_heights(self) -> WantedHeights | None:
+        project = self._session.shown
+        if not project.parts and not project.nose.openings:
+            return None
+        bounds = depth_bounds(project)
+        return WantedHeights(
+            z_min_mm=bounds.top(),
+            z_max_mm=bounds.bottom(),
+            largest_scale=max(1.0, self.viewport().width() - 2 * _FREE_ASIDE_PX) / max(1.0, bounds.width()),
+            free_above_px=_FREE_ABOVE_PX,
+            free_below_px=float(LEVEL_RULER_PX),
+            height_px=float(self.viewport().height()),
+        )
+
+
+def depth_bounds(project: Project) -> QRectF:
+    """Return what the pack covers from the side, with grille and pulley plane and the bonnet over it."""
+    stations = project.nose.stations
+    rects = [side_rect(part) for part in project.parts]
+    xs = [stations.grille_x_mm, *(edge for r in rects for edge in (r.left(), r.right()))]
+    xs += [edge for o in project.nose.obstructions for edge in (o.x_front_mm, o.x_rear_mm)]
+    if stations.pulley_x_mm is not None:
+        xs.append(stations.pulley_x_mm)
+    zs = [edge for r in rects for edge in (r.top(), r.bottom())]
+    zs += [point.z_mm for o in project.nose.openings for point in o.outline]
+    zs += [p.z_mm for p in stations.bonnet_line if min(xs) <= p.x_mm <= max(xs)]
+    if not zs:
+        zs = [0.0, 1.0]
+    return QRectF(min(xs), min(zs), max(1.0, max(xs) - min(xs)), max(1.0, max(zs) - min(zs)))
