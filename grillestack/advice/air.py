@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from grillestack.advice.faces import opening_uncovered
 from grillestack.advice.rule import COMPUTED, FROM_MEMORY, Facts, Rule, percent, quoted
 from grillestack.assess.result import CaseResult, Finding, Severity
 from grillestack.geometry.fan_places import FanDuty, fan_duties, fans_in_shrouds
@@ -117,7 +118,7 @@ def air_past_the_radiator(facts: Facts) -> Iterator[Finding]:
     if worst is None or worst[1] <= BYPASSED_MOST_FRAC:
         return
     remedy = "Close the edges of the pack"
-    if not facts.project.environment.opening_closed_off:
+    if any(opening_uncovered(facts)):
         remedy += " and the part of the opening with no core behind it"
     yield Finding(
         severity=Severity.WARNING,

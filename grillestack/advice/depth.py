@@ -37,8 +37,8 @@ def core_gap_too_small(facts: Facts) -> Iterator[Finding]:
             yield _gap_finding(
                 facts,
                 gap,
-                f"{_how_far(facts, gap.gap_mm)} apart, less than {facts.length(GAP_LEAST_MM)}: they cannot be cleaned and may chafe. "
-                "Move one of them.",
+                f"{_apart(facts, gap.gap_mm)}: keep at least {facts.length(GAP_LEAST_MM)} between cores, or they cannot be cleaned "
+                "and chafe.",
                 FROM_MEMORY,
             )
 
@@ -50,7 +50,7 @@ def core_gap_too_large(facts: Facts) -> Iterator[Finding]:
             yield _gap_finding(
                 facts,
                 gap,
-                f"{facts.length(gap.gap_mm)} apart, more than {facts.length(GAP_MOST_MM)}: close the edges between them, "
+                f"{_apart(facts, gap.gap_mm)}, more than {facts.length(GAP_MOST_MM)}: close the edges between them, "
                 "or air goes round the rear one.",
                 FROM_MEMORY,
                 Severity.NOTE,
@@ -65,7 +65,7 @@ def fan_against_fins(facts: Facts) -> Iterator[Finding]:
             yield _gap_finding(
                 facts,
                 gap,
-                f"{_how_far(facts, gap.gap_mm)} apart: keep at least {facts.length(CORE_TO_FAN_LEAST_MM)} between fan and fins, "
+                f"{_apart(facts, gap.gap_mm)}: keep at least {facts.length(CORE_TO_FAN_LEAST_MM)} between fan and fins, "
                 f"{facts.length(25.0)} to {facts.length(50.0)} is better.",
                 PUBLISHED,
             )
@@ -135,7 +135,7 @@ def _gap_finding(facts: Facts, gap: Gap, text: str, source: str, severity: Sever
     front, rear = facts.project.part(gap.front_id), facts.project.part(gap.rear_id)
     return Finding(
         severity=severity,
-        text=f"{quoted(front)} and {quoted(rear)} are {text}",
+        text=f"{quoted(front)} and {quoted(rear)} {text}",
         parts=(gap.front_id, gap.rear_id),
         source=source,
     )
@@ -152,7 +152,9 @@ def _room_finding(facts: Facts, room: Clearance, what: str, least_mm: float, rem
     if room.clearance_mm < 0:
         text = f"{name} reaches {facts.length(-room.clearance_mm)} into the room of {what}: {remedy[0].lower()}{remedy[1:]}"
     else:
-        text = f"{name} leaves {_how_far(facts, room.clearance_mm)} to {what}, less than {facts.length(least_mm)}. {remedy}"
+        text = (
+            f"{name} leaves {facts.length(room.clearance_mm)} to {what}, less than {facts.length(least_mm)}. {remedy}"
+        )
     return Finding(
         severity=Severity.SERIOUS if room.clearance_mm < 0 else Severity.WARNING,
         text=text,
@@ -161,5 +163,7 @@ def _room_finding(facts: Facts, room: Clearance, what: str, least_mm: float, rem
     )
 
 
-def _how_far(facts: Facts, length_mm: float) -> str:
-    return facts.length(length_mm) if length_mm > 0 else "no room"
+def _apart(facts: Facts, gap_mm: float) -> str:
+    if gap_mm > 0:
+        return f"are {facts.length(gap_mm)} apart"
+    return "touch" if gap_mm == 0 else f"reach {facts.length(-gap_mm)} into each other"

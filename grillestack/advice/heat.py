@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterator
 
 from grillestack.advice.rule import COMPUTED, FROM_MEMORY, Facts, Rule
 from grillestack.assess.result import CaseResult, Finding, Severity, Verdict
+from grillestack.assess.verdict import CLOSE_CHARGE_K, CLOSE_MARGIN_K
 from grillestack.model.parts import CoreRole
 from grillestack.model.project import cores, radiator
 
-CLOSE_MARGIN_K = 3.0  # the verdict's own bound between close and pass
 CUT_OUT_CONDENSING_DEGC = 75.0  # from memory: about where high-pressure switches open
 LITTLE_FAN_ABOVE_M_S = 64 / 3.6  # published: over about 64 km/h a fan does little
 
@@ -18,14 +18,15 @@ def hottest_day_below_design_day(facts: Facts) -> Iterator[Finding]:
     """Find the duty cases in which the coolant passes its limit on the design day."""
     for case in facts.assessment.cases:
         margin_k = case.margin_k
-        if margin_k is not None and margin_k < CLOSE_MARGIN_K:
+        if margin_k is not None and margin_k <= CLOSE_MARGIN_K:
             yield _margin_finding(facts, case, margin_k)
 
 
 def no_hottest_day(facts: Facts) -> Iterator[Finding]:
-    """Find the duty cases that fail because no day is cold enough."""
+    """Find the duty cases that fail because no day is cold enough, unless the assessment itself says so."""
     for case in facts.assessment.cases:
-        if case.verdict is Verdict.FAIL and case.heat_target_w is not None and case.limiting_ambient_degc is None:
+        fails = case.verdict is Verdict.FAIL and case.heat_target_w is not None
+        if fails and case.limiting_ambient_degc is None and not case.reasons:
             yield Finding(
                 severity=Severity.SERIOUS,
                 text=f"{case.name}: the heat does not go away on any day, however cold. {_air_remedy(facts, case)}",
@@ -40,7 +41,7 @@ def charge_air_too_hot(facts: Facts) -> Iterator[Finding]:
     if found is None:
         return
     case, excess_k = found
-    if excess_k <= -CLOSE_MARGIN_K or case.charge_out_degc is None or case.charge_out_limit_degc is None:
+    if excess_k <= -CLOSE_CHARGE_K or case.charge_out_degc is None or case.charge_out_limit_degc is None:
         return
     over = excess_k > 0
     limit = facts.temperature(case.charge_out_limit_degc)
@@ -119,6 +120,18 @@ def heat_target_estimated(facts: Facts) -> Iterator[Finding]:
         )
 
 
+def charge_flow_estimated(facts: Facts) -> Iterator[Finding]:
+    """Say that the charge-air flow is a rule of thumb from the rated power."""
+    known = any(case.charge_out_degc is not None for case in facts.assessment.cases)
+    if facts.project.engine.charge_flow_kg_s is None and known:
+        yield Finding(
+            severity=Severity.NOTE,
+            text="The charge-air flow is estimated from the engine's rated power: take the figure from the installation sheet.",
+            parts=_ids(facts, CoreRole.CHARGE_AIR_COOLER),
+            source=FROM_MEMORY,
+        )
+
+
 RULES: tuple[Rule, ...] = (
     hottest_day_below_design_day,
     no_hottest_day,
@@ -126,6 +139,7 @@ RULES: tuple[Rule, ...] = (
     charge_loss_too_high,
     condensing_too_hot,
     heat_target_estimated,
+    charge_flow_estimated,
     pipes_not_counted,
 )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import replace as change
 
 from msgspec.structs import replace
@@ -19,7 +20,8 @@ from grillestack.assess.result import (
     ZoneFlow,
 )
 from grillestack.geometry.depth import BONNET_LINE, PULLEY_PLANE, Clearance, DepthReport, Gap, StackPlace
-from grillestack.geometry.exposure import CoreFace
+from grillestack.geometry.exposure import CoreFace, core_faces
+from grillestack.geometry.overlay import build_overlay
 from grillestack.model.core_description import CoreDescription, CoreType
 from grillestack.model.engine import EngineSheet, Environment
 from grillestack.model.nose import DepthStations, Nose, Obstruction, Opening
@@ -86,12 +88,12 @@ def project() -> Project:
         title="Invented farm truck",
         nose=Nose(
             name="Invented nose",
-            openings=(Opening(id="opening-1", name="Grille", outline=rectangle_outline(-360.0, 420.0, 360.0, 860.0)),),
+            openings=(Opening(id="opening-1", name="Grille", outline=rectangle_outline(-325.0, 425.0, 325.0, 855.0)),),
             obstructions=(
                 Obstruction(
                     id="obstruction-1",
                     name="Bumper beam",
-                    outline=rectangle_outline(-600.0, 380.0, 600.0, 460.0),
+                    outline=rectangle_outline(-600.0, 300.0, 600.0, 400.0),
                     x_front_mm=-60.0,
                     x_rear_mm=20.0,
                 ),
@@ -166,20 +168,10 @@ def depth() -> DepthReport:
     )
 
 
+@functools.cache
 def faces() -> dict[str, CoreFace]:
-    """Return the faces of the three cores."""
-    return {
-        "condenser-1": _face("condenser-1", 228_000.0, exposed_mm2=228_000.0),
-        "charge-air-cooler-1": _face("charge-air-cooler-1", 121_000.0, exposed_mm2=40_000.0, behind_mm2=81_000.0),
-        "radiator-1": _face(
-            "radiator-1",
-            290_400.0,
-            exposed_mm2=121_000.0,
-            behind_mm2=150_000.0,
-            blocked_mm2=9_400.0,
-            off_opening_mm2=10_000.0,
-        ),
-    }
+    """Return the faces of the three cores, as geometry finds them."""
+    return core_faces(build_overlay(project(), 7.0), project())
 
 
 def passing() -> Assessment:
@@ -283,6 +275,23 @@ def unknown() -> Assessment:
     )
 
 
+def with_case(good: Assessment, number: int = 1, verdict: Verdict = Verdict.PASS, **figures: object) -> Assessment:
+    """Return the assessment with one case exchanged for one with these figures."""
+    changed = case(number, verdict, **figures)
+    return change(good, cases=tuple(changed if c.case_id == changed.case_id else c for c in good.cases))
+
+
+def with_project(good: Assessment, **fields: object) -> Assessment:
+    """Return the assessment as if it spoke of a project with these fields; its figures stay."""
+    return change(good, project=replace(good.project, **fields))
+
+
+def with_part(good: Assessment, part: Core | Shroud | Fan) -> Assessment:
+    """Return the assessment as if the part of the same id were this one, or as if it were there besides."""
+    others = tuple(p for p in good.project.parts if p.id != part.id)
+    return with_project(good, parts=(*others, part))
+
+
 def in_detail() -> Assessment:
     """Return the passing pack with what cores, fans and zones do in its first case."""
     good = passing()
@@ -326,15 +335,3 @@ def in_detail() -> Assessment:
         fans=(FanPointOfWork(part_id="fan-1", flow_m3_s=0.93, pressure_pa=41.0),),
     )
     return change(good, cases=(first, *good.cases[1:]), deciding_case=first)
-
-
-def _face(part_id: str, core_mm2: float, **areas: float) -> CoreFace:
-    known = {
-        "exposed_mm2": 0.0,
-        "behind_mm2": 0.0,
-        "blocked_mm2": 0.0,
-        "off_opening_mm2": 0.0,
-        "unshrouded_mm2": 0.0,
-        "unswept_mm2": 0.0,
-    }
-    return CoreFace(part_id=part_id, core_mm2=core_mm2, **{**known, **areas})

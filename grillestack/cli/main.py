@@ -1,0 +1,114 @@
+"""Every verb of the terminal but those that need a window."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TextIO
+
+from grillestack.advice.findings import findings
+from grillestack.assess.assess import assess
+from grillestack.assess.result import Assessment, Verdict
+from grillestack.cli.assessment_json import assessment_dict
+from grillestack.cli.assessment_text import assessment_text
+from grillestack.storage.project_file import read_project
+from grillestack.storage.trouble import StoredFileError
+
+DONE, FAILS, NOT_JUDGED = 0, 1, 2
+
+ASSESS_HELP = """\
+grillestack assess FILE [--json] [--detail]
+
+Says whether the heat goes away, and why.
+  --json     write JSON for other programs instead of text; what is not known is null
+  --detail   add the zones of every face and what every core and fan does in each duty case
+Exit code: 0 the heat goes away (or only just), 1 it does not, 2 it could not be judged."""
+
+# What a terminal without these letters shows instead.
+_PLAIN = str.maketrans(
+    {"°": "deg ", "²": "2", "³": "3", "×": "x", "–": "-", "−": "-", "“": '"', "”": '"', "’": "'", "…": "...", "≥": ">="}
+)
+
+
+class RefusedWordsError(ValueError):
+    """The words of the command line make no sense; the message says what to type."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Asked:
+    path: Path
+    as_json: bool
+    detail: bool
+
+
+def run(argv: list[str]) -> int:
+    """Do what the words say and return the exit code: 0 passes or is close, 1 fails, 2 could not be judged."""
+    match argv:
+        case ["assess", *rest] if {"-h", "--help"} & set(rest):
+            _say(ASSESS_HELP, sys.stdout)
+            return DONE
+        case ["assess", *rest]:
+            return _refusing(rest)
+        case []:
+            _say(
+                "Say what to do: type grillestack assess FILE, or grillestack --help to see what there is.", sys.stderr
+            )
+        case [verb, *_]:
+            _say(f"There is no verb “{verb}”: type grillestack --help to see what there is.", sys.stderr)
+    return NOT_JUDGED
+
+
+def _refusing(words: list[str]) -> int:
+    try:
+        asked = _asked(words)
+        project = read_project(asked.path)
+    except (RefusedWordsError, StoredFileError) as trouble:
+        _say(str(trouble), sys.stderr)
+        return NOT_JUDGED
+    assessment = assess(project)
+    found = findings(project, assessment)
+    if asked.as_json:
+        # JSON is read by programs: it stays within ASCII, whatever the terminal can show.
+        answer = json.dumps(assessment_dict(assessment, found, detail=asked.detail), indent=2, allow_nan=False)
+    else:
+        answer = assessment_text(assessment, found, detail=asked.detail)
+    _say(answer, sys.stdout)
+    if assessment.verdict is Verdict.UNKNOWN:
+        _say(_why_unknown(assessment), sys.stderr)
+        return NOT_JUDGED
+    return FAILS if assessment.verdict is Verdict.FAIL else DONE
+
+
+def _asked(words: list[str]) -> _Asked:
+    options = {word for word in words if word.startswith("-")}
+    names = [word for word in words if not word.startswith("-")]
+    for option in sorted(options - {"--json", "--detail"}):
+        raise RefusedWordsError(f"The verb “assess” has no option “{option}”: it knows --json and --detail.")
+    if len(names) != 1:
+        raise RefusedWordsError("Name one project to assess: grillestack assess FILE")
+    return _Asked(path=Path(names[0]), as_json="--json" in options, detail="--detail" in options)
+
+
+def _why_unknown(assessment: Assessment) -> str:
+    reasons = [reason for case in assessment.cases for reason in case.reasons]
+    return f"This pack could not be judged. {reasons[0] if reasons else 'An input is missing: see the findings.'}"
+
+
+def _say(text: str, to: TextIO) -> None:
+    """Write the text and a line end; letters the terminal lacks are written out, and a reader that left is no fault."""
+    encoding = to.encoding or "utf-8"
+    try:
+        text.encode(encoding)
+    except UnicodeEncodeError:
+        text = text.translate(_PLAIN).encode(encoding, "replace").decode(encoding)
+    try:
+        to.write(f"{text}\n")
+        to.flush()
+    except BrokenPipeError:
+        # Python flushes once more at its end and would complain then.
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, to.fileno())
+        os.close(nowhere)
