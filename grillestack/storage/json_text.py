@@ -9,7 +9,7 @@ from typing import Any, NoReturn
 from grillestack.storage.trouble import quoted
 
 # Longer whole numbers mean nothing here, and turning thousands of digits into one takes long.
-_MOST_DIGITS = 18
+_MOST_DIGITS = 40
 
 
 class NotJsonError(ValueError):
