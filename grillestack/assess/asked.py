@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 from typing import Final
 
@@ -52,7 +53,12 @@ NO_CASES: Final = "There is no duty case: add at least one."
 
 def coolant_of(project: Project) -> Coolant:
     """Return the coolant of this engine."""
-    return ethylene_glycol(engine_value(project.engine, "glycol_frac"))
+    return _mixture(engine_value(project.engine, "glycol_frac"))
+
+
+@functools.lru_cache(maxsize=16)
+def _mixture(glycol_frac: float) -> Coolant:
+    return ethylene_glycol(glycol_frac)
 
 
 def full_load_heat_w(project: Project) -> float | None:

@@ -21,8 +21,11 @@ class Mixer:
         self._starts: list[FloatArray] = []
         self._moves: list[FloatArray] = []
 
-    def next_start(self, start: FloatArray, arrived: FloatArray) -> FloatArray:
-        """Return a better guess than `arrived`, where the pass that began at `start` ended; shapes (B, n)."""
+    def next_start(self, start: FloatArray, arrived: FloatArray, weight: FloatArray) -> FloatArray:
+        """Return a better guess than `arrived`, where the pass that began at `start` ended; shapes (B, n).
+
+        `weight` says how much each temperature counts when past passes are fitted.
+        """
         move = arrived - start
         self._starts = [*self._starts[-_DEPTH:], start]
         self._moves = [*self._moves[-_DEPTH:], move]
@@ -32,12 +35,13 @@ class Mixer:
         starts = np.stack(self._starts)
         move_steps = np.diff(moves, axis=0).transpose(1, 0, 2)
         start_steps = np.diff(starts, axis=0).transpose(1, 0, 2)
-        gram = move_steps @ move_steps.transpose(0, 2, 1)
-        right = (move_steps @ move[:, :, None])[:, :, 0]
+        weighed = move_steps * weight[:, None, :]
+        gram = weighed @ move_steps.transpose(0, 2, 1)
+        right = (weighed @ move[:, :, None])[:, :, 0]
         depth = gram.shape[1]
         diagonal = np.arange(depth)
         scale = gram[:, diagonal, diagonal].max(axis=1)
         gram[:, diagonal, diagonal] += (_REGULARISATION * scale + 1e-30)[:, None]
-        weight = np.linalg.solve(gram, right[:, :, None])
-        correction = ((start_steps + move_steps) * weight).sum(axis=1)
+        share = np.linalg.solve(gram, right[:, :, None])
+        correction = ((start_steps + move_steps) * share).sum(axis=1)
         return np.asarray(arrived - correction, dtype=np.float64)

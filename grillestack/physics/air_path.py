@@ -140,7 +140,7 @@ def build_edges(
     is_open[:, ranges.lateral] = layout.lateral_area_m2 > _LEAST_AREA_M2
 
     linear[:, ranges.zones], quadratic[:, ranges.zones] = _zone_resistance(
-        layout, conditions, zones_open, zone_in_degc, zone_out_degc
+        layout, conditions, zone_in_degc, zone_out_degc
     )
     is_open[:, ranges.zones] = zones_open
 
@@ -167,25 +167,20 @@ def build_edges(
 def _zone_resistance(
     layout: PackLayout,
     conditions: Conditions,
-    zones_open: BoolArray,
     zone_in_degc: FloatArray,
     zone_out_degc: FloatArray,
 ) -> tuple[FloatArray, FloatArray]:
     """Return the series of each zone's cores: a core's a·v keeps its a, its b goes with density [physics.md §6]."""
-    pressure = conditions.air_pressure_pa[:, None]
-    area = layout.zone_area_m2[None, :]
-    linear = np.zeros(zones_open.shape)
-    quadratic = np.zeros(zones_open.shape)
-    for number, layer in enumerate(layout.layers):
-        hit = (conditions.present[:, number, None] & layout.zone_hit[None, :, number]).astype(float)
-        true_area = area * layer.area_factor
-        density_in = density_kg_m3(zone_in_degc[:, :, number], pressure)
-        density_out = density_kg_m3(zone_out_degc[:, :, number], pressure)
-        density = 2.0 * density_in * density_out / (density_in + density_out)
-        linear += hit * layer.loss_factor * layer.loss.a_pa_s_per_m / (density * true_area)
-        friction = layer.loss_factor * layer.loss.b_pa_s2_per_m2 / (REFERENCE_AIR_DENSITY_KG_M3 * density)
-        free = layer.construction.free_flow_frac
-        acceleration = (1.0 / density_out - 1.0 / density_in) / free**2
-        per_area = np.maximum(friction + acceleration, _LEAST_FRICTION_KEPT_FRAC * friction)
-        quadratic += hit * per_area / true_area**2
+    pressure = conditions.air_pressure_pa[:, None, None]
+    a, b, factor, free = layout.layer_losses
+    true_area = layout.zone_area_m2[:, None] * factor
+    density_in = density_kg_m3(zone_in_degc, pressure)
+    density_out = density_kg_m3(zone_out_degc, pressure)
+    density = 2.0 * density_in * density_out / (density_in + density_out)
+    friction = b / (REFERENCE_AIR_DENSITY_KG_M3 * density)
+    acceleration = (1.0 / density_out - 1.0 / density_in) / free**2
+    per_area = np.maximum(friction + acceleration, _LEAST_FRICTION_KEPT_FRAC * friction)
+    hit = conditions.present[:, None, :] & layout.zone_hit
+    linear = np.where(hit, a / (density * true_area), 0.0).sum(axis=2)
+    quadratic = np.where(hit, per_area / true_area**2, 0.0).sum(axis=2)
     return linear, quadratic

@@ -82,7 +82,7 @@ def sweep_layers(
         From the sweep before; shape (C, B, N).
     """
     size, zones, count = conditions.size, layout.zone_area_m2.size, len(layout.layers)
-    mean_of_zone = _mean_matrix(layout)
+    mean_of_zone = layout.mean_of_zone
     runs_back = zone_mass_kg_s < 0.0
     any_back = bool(runs_back.any())
     capacity = np.abs(zone_mass_kg_s) * AIR_HEAT_CAPACITY_J_PER_KG_K
@@ -122,12 +122,6 @@ def sweep_layers(
         exit_degc = np.where(runs_back, front @ mean_of_zone, exit_degc)
     _hold_given_heat(layout, conditions, kept)
     return Sweep(zone_in, zone_out, exit_degc, kept, heat, tube_in, tube_out, conductance, response, reversed_in_degc)
-
-
-def _mean_matrix(layout: PackLayout) -> FloatArray:
-    matrix = np.zeros((layout.piece_zone.size, layout.zone_area_m2.size))
-    matrix[np.arange(layout.piece_zone.size), layout.piece_zone] = layout.piece_share
-    return matrix
 
 
 def _exchange(

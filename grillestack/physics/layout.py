@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import enum
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -31,7 +32,7 @@ class LayerDuty(enum.Enum):
     GIVEN_HEAT = "heat given, one wall temperature follows"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class TubePass:
     """The cells that one pass of the tube fluid crosses, in strips along the tubes.
 
@@ -59,8 +60,14 @@ class TubePass:
         """Return the number of cells along each strip."""
         return int(self.cell_starts.size // self.strip_share.size)
 
+    @cached_property
+    def cell_of_piece(self) -> IntArray:
+        """Return for each piece, in the order of `pieces`, the cell it lies in."""
+        counts = np.diff(np.append(self.cell_starts, self.pieces.size))
+        return np.repeat(np.arange(self.cell_starts.size), counts)
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Layer:
     """One core of the stack.
 
@@ -99,7 +106,7 @@ class FanPath:
     downstream: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class PackLayout:
     """The geometry of one pack, ready for air and heat; Z zones, N pieces, C layers.
 
@@ -147,3 +154,25 @@ class PackLayout:
     def nodes(self) -> int:
         """Return the number of nodes with unknown pressure."""
         return self.bay + 1
+
+    @cached_property
+    def mean_of_zone(self) -> FloatArray:
+        """Return the matrix that takes pieces to the area-weighted means of their zones; shape (N, Z)."""
+        matrix = np.zeros((self.piece_zone.size, self.zone_area_m2.size))
+        matrix[np.arange(self.piece_zone.size), self.piece_zone] = self.piece_share
+        return matrix
+
+    @cached_property
+    def layer_losses(self) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
+        """Return per layer the a and b of its loss with dirt, its area factor and its free-flow share; shapes (C,)."""
+        rows = [
+            (
+                layer.loss_factor * layer.loss.a_pa_s_per_m,
+                layer.loss_factor * layer.loss.b_pa_s2_per_m2,
+                layer.area_factor,
+                layer.construction.free_flow_frac,
+            )
+            for layer in self.layers
+        ]
+        a, b, factor, free = np.array(rows, dtype=float).reshape(-1, 4).T
+        return a, b, factor, free

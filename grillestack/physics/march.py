@@ -57,7 +57,6 @@ def march_rows(
     mean_kept = np.where(exponent > 1e-200, lost / np.maximum(exponent, 1e-200), 1.0)
     per_cell_floor = np.maximum(per_cell, 1e-300)
     decay = np.cumsum(exponent, axis=2)
-    cell_of_piece = _cell_of_piece(tube_pass)
     air = air_in_degc
     outlet = np.zeros(shape[0])
     for _ in range(sub_rows):
@@ -66,7 +65,7 @@ def march_rows(
         entering, leaving = _along_strips(mix, lost, decay, tube_in_degc)
         mean = mix + (entering - mix) * mean_kept
         outlet = outlet + (leaving @ tube_pass.strip_share) / sub_rows
-        tube_at_piece = mean.reshape(shape[0], -1)[:, cell_of_piece]
+        tube_at_piece = mean.reshape(shape[0], -1)[:, tube_pass.cell_of_piece]
         air = air + effectiveness * (tube_at_piece - air)
     return air, outlet
 
@@ -111,7 +110,3 @@ def _along_strips_cell_by_cell(
         now = now + (mix[:, :, step] - now) * lost[:, :, step]
     return entering, now
 
-
-def _cell_of_piece(tube_pass: TubePass) -> NDArray[np.intp]:
-    counts = np.diff(np.append(tube_pass.cell_starts, tube_pass.pieces.size))
-    return np.repeat(np.arange(tube_pass.cell_starts.size), counts)

@@ -21,7 +21,7 @@ FloatArray = NDArray[np.float64]
 TOLERANCE_K = 1e-4
 _PASSES_AT_MOST = 80
 # Mixing begins when the first passes have settled what flows where.
-_MIX_AFTER = 2
+_MIX_AFTER = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,7 @@ class Solution:
     ambient_degc, top_tank_degc, heat_w
         The radiator's; shape (B,). Without radiator the heat is 0.
     change_k
-        How far the last pass still moved any temperature; shape (B,).
+        How far the last pass still moved any node, tube or unknown, or all zones together weighed by their air; shape (B,).
     converged
         Whether that was below the tolerance; shape (B,).
     passes
@@ -122,12 +122,15 @@ def solve(
         passes += 1
         arrived, sweep, flow, fluids = _one_pass(layout, conditions, ranges, matrix, joint, zones_open, state)
         before, after = _as_rows(state), _as_rows(arrived)
-        change = np.abs(after - before).max(axis=1)
+        weight = _weights(layout, flow.mass_kg_s[:, ranges.zones], arrived)
+        moved = np.abs(after - before) * weight
+        settled = 2 + layout.nodes + len(layout.layers)
+        change = np.maximum(moved[:, :settled].max(axis=1), moved[:, settled:].sum(axis=1))
         if (change < tolerance_k).all() or passes >= _PASSES_AT_MOST:
             state = arrived
             break
         if passes > _MIX_AFTER:
-            after = np.clip(mixer.next_start(before, after), LOWEST_DEGC, HIGHEST_DEGC)
+            after = np.clip(mixer.next_start(before, after, weight), LOWEST_DEGC, HIGHEST_DEGC)
         state = _from_rows(after, arrived)
     heat = np.zeros(conditions.size) if layout.radiator is None else sweep.heat_w[:, layout.radiator]
     return Solution(
@@ -205,7 +208,7 @@ def _one_pass(
 
 
 def _as_rows(state: State) -> FloatArray:
-    """Return all temperatures of a state, one row per problem."""
+    """Return the temperatures of a state, one row per problem; what reversed air brings follows from them in a pass."""
     size = state.ambient_degc.size
     return np.concatenate(
         [
@@ -215,18 +218,29 @@ def _as_rows(state: State) -> FloatArray:
             state.tube_mean_degc,
             state.zone_in_degc.reshape(size, -1),
             state.zone_out_degc.reshape(size, -1),
-            state.reversed_in_degc.transpose(1, 0, 2).reshape(size, -1),
         ],
         axis=1,
     )
 
 
+def _weights(layout: PackLayout, zone_mass_kg_s: FloatArray, state: State) -> FloatArray:
+    """Return how much each temperature of a state counts: nodes and unknowns whole, zones by their share of the air."""
+    size = zone_mass_kg_s.shape[0]
+    through = np.abs(zone_mass_kg_s)
+    share = through / np.maximum(through.sum(axis=1, keepdims=True), 1e-12)
+    by_layer = share[:, :, None] * layout.zone_hit
+    layers = state.tube_mean_degc.shape[1]
+    whole = np.ones((size, 2 + state.node_degc.shape[1] + layers))
+    spread = by_layer.reshape(size, -1)
+    return np.concatenate([whole, spread, spread], axis=1)
+
+
 def _from_rows(rows: FloatArray, like: State) -> State:
     """Return the state with these temperatures and the pressures of the other."""
-    size, nodes = like.node_degc.shape
+    nodes = like.node_degc.shape[1]
     layers = like.tube_mean_degc.shape[1]
     zones = like.zone_in_degc[0].size
-    parts = np.split(rows, np.cumsum([1, 1, nodes, layers, zones, zones]), axis=1)
+    parts = np.split(rows, np.cumsum([1, 1, nodes, layers, zones]), axis=1)
     shape = like.zone_in_degc.shape
     return State(
         parts[0][:, 0],
@@ -235,7 +249,7 @@ def _from_rows(rows: FloatArray, like: State) -> State:
         parts[4].reshape(shape),
         parts[5].reshape(shape),
         parts[3],
-        parts[6].reshape(size, layers, -1).transpose(1, 0, 2),
+        like.reversed_in_degc,
         like.pressure_pa,
     )
 

@@ -18,6 +18,9 @@ FloatArray = NDArray[np.float64]
 WALL_FILM_W_PER_M2_K: Final = 3500.0
 """Film inside the tubes of a condenser, on their inner area; typical, from memory [physics.md §3]."""
 
+WEB_AREA_FACTOR: Final = 1.42
+"""Inner area of a multi-port condenser tube with its webs, over that of the plain tube; typical, from memory."""
+
 ZERO_DEGC_K: Final = 273.15
 
 
@@ -58,7 +61,7 @@ def tube_fluids(
         inner = layer.construction.inner_area_m2_per_m2
         mean = tube_mean_degc[:, number]
         if layer.duty is LayerDuty.GIVEN_HEAT:
-            conductance[:, number] = WALL_FILM_W_PER_M2_K * inner
+            conductance[:, number] = WALL_FILM_W_PER_M2_K * WEB_AREA_FACTOR * inner
         elif layer.duty is LayerDuty.CHARGE_AIR:
             flow = conditions.charge_flow_kg_s
             charge_capacity = flow * charge_air_heat_capacity_j_per_kg_k(mean)

@@ -54,10 +54,7 @@ def _carried(old: FloatArray, match: IntArray) -> FloatArray:
 
 
 def _carried_pieces(old_layout: PackLayout, old: FloatArray, layout: PackLayout, match: IntArray) -> FloatArray:
-    zones = old_layout.zone_area_m2.size
-    share = np.zeros((old_layout.piece_zone.size, zones))
-    share[np.arange(old_layout.piece_zone.size), old_layout.piece_zone] = old_layout.piece_share
-    by_zone = old @ share
+    by_zone = old @ old_layout.mean_of_zone
     carried: FloatArray = np.where(
         (match >= 0)[None, None, :], by_zone[:, :, match], by_zone.mean(axis=2, keepdims=True)
     )
