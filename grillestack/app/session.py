@@ -15,7 +15,7 @@ from grillestack.model.project import Project
 
 if TYPE_CHECKING:  # the scientific core is handed in, so that the window can paint before it is loaded
     from grillestack.assess.result import Assessment
-    from grillestack.units.show import UnitSystem
+    from grillestack.units.display import UnitSystem
 
 _log = logging.getLogger(__name__)
 
@@ -40,7 +40,7 @@ class Session(QObject):
 
     def __init__(
         self,
-        assess: AssessFunction,
+        assess: AssessFunction | None,
         units: UnitSystem,
         project: Project | None = None,
         parent: QObject | None = None,
@@ -101,6 +101,13 @@ class Session(QObject):
     def is_clean(self) -> bool:
         """Return whether the document is as saved."""
         return self.undo_stack.isClean()
+
+    def use_core(self, assess: AssessFunction) -> None:
+        """Assess with this from now on, and what is shown at once; before, nothing is known."""
+        self._assess = assess
+        self._base_assessment = self._assessed(self._project, None)
+        self._assessment = self._base_assessment if self._trial is None else self._assessed(self._trial, None)
+        self.assessment_changed.emit(self._assessment)
 
     def apply(self, label: str, project: Project, merge_key: str | None = None) -> None:
         """Make this the document in one undo step; no step if nothing changed, the last step's if the key is equal."""
@@ -183,6 +190,8 @@ class Session(QObject):
             self.selection_changed.emit(kept)
 
     def _assessed(self, project: Project, previous: Assessment | None) -> Assessment | None:
+        if self._assess is None:
+            return None
         try:
             return self._assess(project, previous)
         except Exception:  # noqa: BLE001  whatever fails in there, the work on screen must stay

@@ -1,0 +1,85 @@
+"""The pages of the Help menu: keys, cautions, and what this is; each in a window that does not block the work."""
+
+from __future__ import annotations
+
+from importlib import metadata
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QTextBrowser, QWidget
+
+from grillestack.assets.locate import MissingResourceError, resource
+
+KEYS = """# Keys
+
+| key | what it does |
+|---|---|
+| arrows, on the nose or the side strip | move what is selected by 1 mm or 1/16 in |
+| Shift and arrows | move it by 10 mm or 1/2 in |
+| Alt and up or down | move it forward or rearward in the pack |
+| Esc | put a drag, or what you type, back |
+| Enter, in the shelf | add the part where its kind belongs |
+| Delete | remove what is selected |
+| Ctrl Z, Ctrl Shift Z | undo, redo |
+| Ctrl D | duplicate |
+| Ctrl A | select all parts |
+| Ctrl +, Ctrl −, Ctrl 0 | zoom in, out, to fit |
+| Ctrl N, Ctrl O, Ctrl S, Ctrl Q | new, open, save, quit |
+| Tab | go to the next field |
+
+Any field takes what is on the tape: 26 3/16, 2' 2", 66.5 cm, 3200 BTU/min, 54 kW, 210 F.
+"""
+
+_ABOUT = """# grillestack {version}
+
+Lays out the cooling pack in a vehicle's nose and shows at once whether the heat goes away.
+
+All vehicles, engines and parts in the demos and on the shelf are invented.
+
+What it says is an estimate for choosing and building, not a proof: verify by test, and follow the engine maker's
+installation limits, local codes and licensed practice. Read *Cautions* in this menu before you cut, fill, wire or drive.
+"""
+
+
+class HelpPages:
+    """Shows one page at a time in one window."""
+
+    def __init__(self, parent: QWidget) -> None:
+        self._parent = parent
+        self.page: QTextBrowser | None = None
+
+    def show_keys(self) -> None:
+        """Show the keys."""
+        self._show("Keys", KEYS)
+
+    def show_cautions(self) -> None:
+        """Show the cautions."""
+        try:
+            words = resource("help", "cautions.md").read_text(encoding="utf-8")
+        except (MissingResourceError, OSError) as error:
+            words = f"The cautions cannot be shown: {error}"
+        self._show("Cautions", words)
+
+    def show_about(self) -> None:
+        """Show what this is."""
+        try:
+            version = metadata.version("grillestack")
+        except metadata.PackageNotFoundError:
+            version = ""
+        self._show("About grillestack", _ABOUT.format(version=version))
+
+    def close(self) -> None:
+        """Take the page away."""
+        if self.page is not None:
+            self.page.close()
+
+    def _show(self, title: str, words: str) -> None:
+        if self.page is None:
+            self.page = QTextBrowser(self._parent)
+            self.page.setWindowFlag(Qt.WindowType.Window)
+            self.page.setOpenLinks(False)
+            self.page.resize(620, 560)
+        self.page.setWindowTitle(title)
+        self.page.setAccessibleName(title)
+        self.page.setMarkdown(words)
+        self.page.show()
+        self.page.raise_()

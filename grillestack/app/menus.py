@@ -1,0 +1,126 @@
+"""The menus, the tool row and their keys: what there is to do, in the desktop's own habits."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtWidgets import QMainWindow, QMenu, QToolBar, QWidget
+
+Act = Callable[[], None]
+Keys = QKeySequence.StandardKey | str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One line of a menu; with `row_words` it stands in the tool row too."""
+
+    text: str
+    act: Act
+    keys: Keys = None
+    hint: str = ""
+    row_words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One of several lines of which one is on."""
+
+    text: str
+    act: Act
+    group: str
+    is_on: Callable[[], bool]
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """A menu inside a menu that is filled when it opens."""
+
+    text: str
+    fill: Callable[[QMenu], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """An action that somebody else made, as the undo stack does."""
+
+    action: QAction
+    keys: Keys
+    row_words: str = ""
+
+
+SEPARATOR = None
+Line = Entry | Choice | Filled | Ready | None
+
+
+@dataclass(slots=True)
+class Menus:
+    """Builds menus into a window and keeps their actions by text."""
+
+    window: QMainWindow
+    row: QToolBar
+    actions: dict[str, QAction] = field(default_factory=dict)
+    _groups: dict[str, QActionGroup] = field(default_factory=dict)
+
+    def menu(self, title: str, lines: tuple[Line, ...]) -> QMenu:
+        """Add one menu to the menu bar."""
+        menu = self.window.menuBar().addMenu(title)
+        menu.setToolTipsVisible(True)
+        row_before = len(self.row.actions())
+        for line in lines:
+            if line is None:
+                menu.addSeparator()
+            elif isinstance(line, Filled):
+                inner = menu.addMenu(line.text)
+                inner.aboutToShow.connect(lambda line=line, inner=inner: _refill(inner, line.fill))
+            else:
+                self._add(menu, line)
+        if len(self.row.actions()) > row_before:
+            self.row.addSeparator()
+        return menu
+
+    def _add(self, menu: QMenu, line: Entry | Choice | Ready) -> None:
+        if isinstance(line, Ready):
+            action = line.action
+        else:
+            action = QAction(line.text, self.window)
+            action.triggered.connect(lambda _checked=False, act=line.act: act())
+        if isinstance(line, Choice):
+            group = self._groups.setdefault(line.group, QActionGroup(self.window))
+            action.setCheckable(True)
+            action.setChecked(line.is_on())
+            group.addAction(action)
+            menu.aboutToShow.connect(lambda line=line, action=action: action.setChecked(line.is_on()))
+        elif line.keys is not None:
+            action.setShortcut(QKeySequence(line.keys))
+        if isinstance(line, Entry) and line.hint:
+            action.setToolTip(line.hint)
+            action.setStatusTip(line.hint)
+        menu.addAction(action)
+        self.actions[action.text().replace("&", "")] = action
+        if not isinstance(line, Choice) and line.row_words:
+            self.row.addAction(action)
+            button = self.row.widgetForAction(action)
+            _name(button, action, line.row_words)
+
+
+def _name(button: QWidget, action: QAction, words: str) -> None:
+    """Give the button of the tool row its short words, also after the action's own text has changed."""
+    button.setAccessibleName(words)
+    button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+
+    def rename() -> None:
+        button.setProperty("text", words)
+        keys = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
+        hint = action.statusTip() or action.text().replace("&", "")
+        button.setToolTip(f"{hint} ({keys})" if keys else hint)
+
+    action.changed.connect(rename)
+    rename()
+
+
+def _refill(menu: QMenu, fill: Callable[[QMenu], None]) -> None:
+    menu.clear()
+    fill(menu)

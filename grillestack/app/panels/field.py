@@ -1,0 +1,218 @@
+"""A field that takes what is on the tape: it keeps what was typed, says what is wrong, and marks a default as one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
+
+from grillestack.units.display import UnitSystem
+from grillestack.units.parse import parse_quantity
+from grillestack.units.quantity import Dimension, QuantityError
+from grillestack.units.show import display_unit, show_bare
+
+NOT_GIVEN = "not given"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marked:
+    """A default as a field shows it: the value in the internal unit and what it rests on."""
+
+    value: float
+    source: str
+
+
+class TypedLine(QLineEdit):
+    """A line that tells when what was typed shall count (Enter or leaving) and when it shall be forgotten (Esc)."""
+
+    typed = Signal()
+    forgotten = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.editingFinished.connect(self._finish)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Let Esc put the shown value back."""
+        if event.key() == Qt.Key.Key_Escape and self.isModified():
+            self.forgotten.emit()
+            event.accept()
+            return
+        super().keyPressEvent(event)
+
+    def event(self, event: QEvent) -> bool:
+        """Keep Esc and undo for the text while something is typed."""
+        if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent):
+            if event.key() == Qt.Key.Key_Escape and self.isModified():
+                event.accept()
+                return True
+            # Undo and redo belong to the document until something is typed here.
+            with_control = event.modifiers() & Qt.KeyboardModifier.ControlModifier
+            if with_control and event.key() in (Qt.Key.Key_Z, Qt.Key.Key_Y) and not self.isModified():
+                event.ignore()
+                return False
+        return super().event(event)
+
+    def _finish(self) -> None:
+        if self.isModified():
+            self.typed.emit()
+
+
+class Complaint(QLabel):
+    """The plain sentence under a field; it takes no room while there is nothing to say."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setObjectName("complaint")
+        self.setWordWrap(True)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.hide()
+
+    def say(self, sentence: str) -> None:
+        """Show the sentence, or nothing."""
+        self.setText(sentence)
+        self.setVisible(bool(sentence))
+
+
+class QuantityField(QWidget):
+    """One quantity with its unit beside it; `committed` carries the value in the internal unit, or nothing."""
+
+    committed = Signal(object)
+
+    def __init__(self, name: str, dimension: Dimension, *, optional: bool = False) -> None:
+        super().__init__()
+        self._name = name
+        self._dimension = dimension
+        self._optional = optional
+        self._units = UnitSystem.METRIC
+        self._value: float | None = None
+        self._default: Marked | None = None
+        self.line = TypedLine()
+        self.line.setAccessibleName(name)
+        self.line.setMinimumWidth(64)
+        self.unit = QLabel()
+        self.unit.setMinimumWidth(36)
+        self.mark = QLabel("default")
+        self.mark.setObjectName("mark")
+        self.complaint = Complaint()
+        row = QHBoxLayout()
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(6)
+        row.addWidget(self.line, 1)
+        row.addWidget(self.unit)
+        row.addWidget(self.mark)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setSpacing(2)
+        whole.addLayout(row)
+        whole.addWidget(self.complaint)
+        self.setFocusProxy(self.line)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.line.typed.connect(self.take)
+        self.line.forgotten.connect(self.forget)
+        self._render()
+
+    @property
+    def is_kept(self) -> bool:
+        """Return whether something typed stands here that the document did not take."""
+        return self.line.isModified()
+
+    @property
+    def value(self) -> float | None:
+        """Return the value shown, in the internal unit."""
+        return self._value
+
+    @property
+    def units(self) -> UnitSystem:
+        """Return the system in which the value is shown."""
+        return self._units
+
+    def show_value(self, value: float | None, units: UnitSystem, default: Marked | None = None) -> None:
+        """Show the value of the document; what is being typed stays."""
+        if (value, units, default) == (self._value, self._units, self._default) and not self.line.isModified():
+            return
+        self._value, self._units, self._default = value, units, default
+        if not self.line.isModified():
+            self._render()
+
+    def lock(self, reason: str) -> None:
+        """Make the field read-only and say why."""
+        self.line.setReadOnly(True)
+        self.line.setToolTip(reason)
+        self.line.setAccessibleDescription(reason)
+
+    def complain(self, sentence: str) -> None:
+        """Show the sentence under the field and keep what was typed."""
+        self.line.setModified(True)
+        self.line.setProperty("refused", "yes")
+        self._restyle()
+        self.complaint.say(sentence)
+        self.line.setAccessibleDescription(sentence)
+
+    def forget(self) -> None:
+        """Put the shown value back in the place of what was typed."""
+        self.line.setModified(False)
+        self._render()
+
+    def typed_value(self) -> float | None:
+        """Return what the text says in the internal unit, nothing if it is empty and may be.
+
+        Raises
+        ------
+        QuantityError
+            With the sentence for the person at the field.
+        """
+        text = self.line.text().strip()
+        if not text and self._optional:
+            return None
+        return parse_quantity(text, self._dimension, display_unit(self._dimension, self._units))
+
+    def take(self) -> None:
+        """Hand on what is typed, or say under the field why it cannot be taken."""
+        # A text that stands for the very value already there must not move it by the last digit shown.
+        if self.line.text().strip() == show_bare(self._value, self._dimension, self._units):
+            self.forget()
+            return
+        try:
+            value = self.typed_value()
+        except QuantityError as error:
+            self.complain(str(error))
+            return
+        self.line.setModified(False)
+        self.complaint.say("")
+        self.committed.emit(value)
+        if not self.line.isModified():
+            self._render()
+
+    def _render(self) -> None:
+        given = self._value is not None
+        unit = display_unit(self._dimension, self._units)
+        self.line.setText(show_bare(self._value, self._dimension, self._units))
+        self.line.setModified(False)
+        self.line.setProperty("refused", "no")
+        self._restyle()
+        self.complaint.say("")
+        self.unit.setText(_unit_words(unit))
+        self.unit.setVisible(bool(unit))
+        marked = self._default is not None and not given
+        self.mark.setVisible(marked)
+        if self._default is not None and not given:
+            shown = show_bare(self._default.value, self._dimension, self._units)
+            self.line.setPlaceholderText(shown)
+            self.line.setToolTip(f"Default: {self._default.source}")
+            self.line.setAccessibleDescription(f"default {shown} {_unit_words(unit)}; {self._default.source}")
+        elif not self.line.isReadOnly():
+            self.line.setPlaceholderText(NOT_GIVEN if self._optional else "")
+            self.line.setToolTip("")
+            self.line.setAccessibleDescription(_unit_words(unit))
+
+    def _restyle(self) -> None:
+        style = self.line.style()
+        style.unpolish(self.line)
+        style.polish(self.line)
+
+
+def _unit_words(unit: str) -> str:
+    return "°" if unit == "deg" else unit

@@ -1,0 +1,141 @@
+"""The pack from front to back, with the gaps; rows change places by dragging or by Alt and the arrow keys."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QItemSelectionModel, QPoint, Qt
+from PySide6.QtGui import QDropEvent, QKeyEvent
+from PySide6.QtWidgets import QAbstractItemView, QFrame, QListWidget, QListWidgetItem
+
+from grillestack.app.palette import Palette
+from grillestack.app.panels.part_words import gap_words, size_words
+from grillestack.app.panels.two_lines import ABOVE_ROLE, DETAIL_ROLE, NUMBER_ROLE, WARN_ROLE, TwoLines
+from grillestack.app.session import Session
+from grillestack.model.edits import restack
+from grillestack.model.project import stack
+
+_ID_ROLE = Qt.ItemDataRole.UserRole
+
+
+class PackList(QListWidget):
+    """One row for each part, numbered as on the nose."""
+
+    def __init__(self, session: Session, palette: Palette) -> None:
+        super().__init__()
+        self._session = session
+        self._following = False
+        self._delegate = TwoLines(palette)
+        self.setItemDelegate(self._delegate)
+        self.setAccessibleName("Pack, front to back")
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+        self.setDragDropMode(QAbstractItemView.DragDropMode.InternalMove)
+        self.setDefaultDropAction(Qt.DropAction.MoveAction)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setToolTip("Drag a row, or press Alt with the arrow keys, to change the order of depth.")
+        # Gaps are figures of the assessment, which is announced after every change of the project.
+        session.assessment_changed.connect(lambda _assessment: self._follow())
+        session.selection_changed.connect(lambda _ids: self._follow_selection())
+        session.units_changed.connect(lambda _units: self._follow())
+        self.itemSelectionChanged.connect(self._tell_selection)
+        self._follow()
+
+    def order(self) -> list[str]:
+        """Return the ids of the rows from front to back."""
+        return [self.item(row).data(_ID_ROLE) for row in range(self.count())]
+
+    def show_palette(self, palette: Palette) -> None:
+        """Paint in these colours from now on."""
+        self._delegate.show_palette(palette)
+        self.viewport().update()
+
+    def shift_selected(self, by: int) -> None:
+        """Move the selected parts one place rearward (1) or forward (-1) in the order, as one step."""
+        order = self.order()
+        chosen = [part_id for part_id in order if part_id in self._session.selection]
+        for part_id in reversed(chosen) if by > 0 else chosen:
+            at = order.index(part_id)
+            to = at + by
+            if not 0 <= to < len(order) or order[to] in chosen:
+                continue
+            order[at], order[to] = order[to], order[at]
+        self._restack(order, "move rearward in the pack" if by > 0 else "move forward in the pack")
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Turn a dropped row into an edit; the rows follow the document, never the drop itself."""
+        if event.source() is not self:
+            event.ignore()
+            return
+        moving = [part_id for part_id in self.order() if part_id in self._session.selection]
+        target = self._row_at(event.position().toPoint())
+        event.setDropAction(Qt.DropAction.IgnoreAction)
+        event.accept()
+        before = [i for i in self.order()[:target] if i not in moving]
+        after = [i for i in self.order()[target:] if i not in moving]
+        self._restack([*before, *moving, *after], "reorder the pack")
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Let Alt with up and down reorder."""
+        steps = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}
+        if event.modifiers() & Qt.KeyboardModifier.AltModifier and event.key() in steps:
+            self.shift_selected(steps[Qt.Key(event.key())])
+            event.accept()
+            return
+        super().keyPressEvent(event)
+
+    def _row_at(self, position: QPoint) -> int:
+        index = self.indexAt(position)
+        if not index.isValid():
+            return self.count()
+        rect = self.visualRect(index)
+        return index.row() + (1 if position.y() > rect.center().y() else 0)
+
+    def _restack(self, order: list[str], label: str) -> None:
+        self._session.apply(label, restack(self._session.project, order))
+
+    def _follow(self) -> None:
+        parts = stack(self._session.shown)
+        units = self._session.units
+        self._following = True
+        while self.count() > len(parts):
+            self.takeItem(self.count() - 1)
+        while self.count() < len(parts):
+            self.addItem(QListWidgetItem())
+        gaps = self._gaps_ahead()
+        for row, part in enumerate(parts):
+            gap_mm = gaps.get(part.id)
+            above = gap_words(gap_mm, units) if gap_mm is not None else ""
+            detail = size_words(part, units)
+            item = self.item(row)
+            item.setText(part.name)
+            item.setData(_ID_ROLE, part.id)
+            item.setData(NUMBER_ROLE, str(row + 1))
+            item.setData(DETAIL_ROLE, detail)
+            item.setData(ABOVE_ROLE, above)
+            item.setData(WARN_ROLE, gap_mm is not None and gap_mm < 0)
+            spoken = f"{row + 1}, {part.name}, {detail}" + (f", {above}" if above else "")
+            item.setData(Qt.ItemDataRole.AccessibleTextRole, spoken)
+        self._following = False
+        self._follow_selection()
+
+    def _gaps_ahead(self) -> dict[str, float]:
+        """Return the smallest gap ahead of each part that has a neighbour there."""
+        found: dict[str, float] = {}
+        if self._session.assessment is not None:
+            for gap in self._session.assessment.depth.gaps:
+                found[gap.rear_id] = min(gap.gap_mm, found.get(gap.rear_id, gap.gap_mm))
+        return found
+
+    def _follow_selection(self) -> None:
+        self._following = True
+        chosen = self._session.selection
+        for row in range(self.count()):
+            item = self.item(row)
+            item.setSelected(item.data(_ID_ROLE) in chosen)
+            if len(chosen) == 1 and item.data(_ID_ROLE) == chosen[0]:
+                self.setCurrentItem(item, QItemSelectionModel.SelectionFlag.NoUpdate)
+        self._following = False
+
+    def _tell_selection(self) -> None:
+        if not self._following:
+            self._session.select([item.data(_ID_ROLE) for item in self.selectedItems()])

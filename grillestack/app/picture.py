@@ -1,0 +1,64 @@
+"""A picture of the window with a project in it, made without a display."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
+
+from grillestack.app.look import (
+    colour_application,
+    palette_of,
+    prepare_application,
+    use_offscreen_without_a_display,
+)
+from grillestack.app.scientific_core import ScientificCore
+from grillestack.app.session import Session
+from grillestack.app.start import furnished_window, units_of
+from grillestack.storage.project_file import ProjectFileError, read_project
+from grillestack.storage.settings import Settings
+
+
+def write_picture(path: Path, out: Path, width: int, height: int, settings: Settings | None = None) -> int:
+    """Write the window as it shows the project of that file as PNG; return the exit code, 0 if it is written."""
+    try:
+        project = read_project(path)
+    except ProjectFileError as error:
+        return _refuse(str(error))
+    use_offscreen_without_a_display()
+    app = QApplication.instance() or QApplication(sys.argv[:1])
+    if not isinstance(app, QApplication):
+        raise TypeError("A Qt application without windows is running already: start grillestack in its own process.")
+    settings = settings or Settings()
+    prepare_application(app)
+    colour_application(app, palette_of(settings.look))
+    core = ScientificCore()
+    session = Session(core.assess, units_of(settings))
+    window, _ = furnished_window(session, core, settings)
+    try:
+        session.open_project(project, path)
+        window.setAttribute(Qt.WidgetAttribute.WA_DontShowOnScreen)
+        window.resize(width, height)
+        window.show()
+        app.processEvents()
+        if (window.width(), window.height()) != (width, height):
+            return _refuse(
+                f"The window needs at least {window.width()} × {window.height()} pixels: ask for a larger picture."
+            )
+        window.front.zoom_to_fit()
+        app.processEvents()
+        picture = window.grab()
+        if not picture.save(str(out), "PNG"):
+            return _refuse(f"“{out.name}” was not written: choose a folder that exists and may be written.")
+    finally:
+        window.desk.close()
+        window.close()
+        window.deleteLater()
+    return 0
+
+
+def _refuse(sentence: str) -> int:
+    print(sentence, file=sys.stderr)
+    return 1

@@ -1,0 +1,125 @@
+"""How the window starts: painted first, then the scientific core, then the answer; and what happens when something fails."""
+
+from __future__ import annotations
+
+import logging
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from types import TracebackType
+
+import msgspec
+from PySide6.QtCore import QByteArray
+from PySide6.QtWidgets import QApplication
+
+from grillestack.app.dialogs import QtDialogs
+from grillestack.app.first_paint import FirstPaint
+from grillestack.app.look import colour_application, palette_of, prepare_application
+from grillestack.app.scientific_core import ScientificCore
+from grillestack.app.session import Session
+from grillestack.app.window import Equipment, MainWindow
+from grillestack.assets.locate import MissingResourceError, demo_projects
+from grillestack.model.parts import Part
+from grillestack.storage.catalogue import CatalogueFileError, load_catalogue
+from grillestack.storage.settings import Settings, SettingsError, load_settings, save_settings
+from grillestack.units.display import UnitSystem
+
+_log = logging.getLogger(__name__)
+
+FIRST_SIZE_PX = (1280, 800)
+FAULT = "Something went wrong inside grillestack; your work is kept. Save it under another name and start again if it goes on."
+
+
+def run_window(path: Path | None) -> int:
+    """Show the window with the project of that file, or with the first demo, until it is closed; return the exit code."""
+    app = QApplication.instance() or QApplication(sys.argv[:1])
+    if not isinstance(app, QApplication):
+        raise TypeError("A Qt application without windows is running already: start grillestack in its own process.")
+    prepare_application(app)
+    settings = load_settings()
+    colour_application(app, palette_of(settings.look))
+    core = ScientificCore()
+    session = Session(None, units_of(settings))
+    window, complaints = furnished_window(session, core, settings)
+    sys.excepthook = _hook(window)
+    _restore_place(window, settings)
+    open_first(window, path)
+    for sentence in complaints:
+        window.strip.say(sentence)
+
+    def go_on() -> None:
+        core.load()
+        session.use_core(core.assess)
+        window.front.zoom_to_fit()
+        window.desk.look_for_recoveries()
+
+    FirstPaint(window.front.viewport(), go_on)
+    window.show()
+    app.aboutToQuit.connect(lambda: _keep_settings(window, settings))
+    return int(app.exec())
+
+
+def furnished_window(session: Session, core: ScientificCore, settings: Settings) -> tuple[MainWindow, list[str]]:
+    """Return the window with the shelf and the demos, and what could not be had of them, in sentences."""
+    complaints: list[str] = []
+    parts: tuple[Part, ...] = ()
+    demos: tuple[Path, ...] = ()
+    try:
+        parts = load_catalogue()
+    except CatalogueFileError as error:
+        complaints.append(str(error))
+    try:
+        demos = demo_projects()
+    except MissingResourceError as error:
+        complaints.append(str(error))
+    dialogs = QtDialogs()
+    window = MainWindow(
+        session,
+        Equipment(advise=core.advise, dialogs=dialogs, parts=parts, demos=demos, look=settings.look),
+    )
+    dialogs.parent = window
+    return window, complaints
+
+
+def open_first(window: MainWindow, path: Path | None) -> None:
+    """Open the file, or the first demo if none is named."""
+    if path is not None:
+        window.desk.open_file(path)
+    elif window.demos:
+        window.desk.open_file(window.demos[0], as_demo=True)
+
+
+def units_of(settings: Settings) -> UnitSystem:
+    """Return the units that the settings name, millimetres if they name none that is known."""
+    return next((system for system in UnitSystem if system.value == settings.unit_system), UnitSystem.METRIC)
+
+
+ExceptHook = Callable[[type[BaseException], BaseException, TracebackType | None], None]
+
+
+def _hook(window: MainWindow) -> ExceptHook:
+    def report(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+        if issubclass(kind, KeyboardInterrupt):
+            window.close()
+            return
+        _log.critical("a fault in the window", exc_info=(kind, error, trace))
+        window.report_failure(FAULT)
+
+    return report
+
+
+def _restore_place(window: MainWindow, settings: Settings) -> None:
+    window.resize(*FIRST_SIZE_PX)
+    if settings.window_geometry_text:
+        window.restoreGeometry(QByteArray.fromBase64(settings.window_geometry_text.encode("ascii", "ignore")))
+
+
+def _keep_settings(window: MainWindow, before: Settings) -> None:
+    geometry = bytes(window.saveGeometry().toBase64().data()).decode("ascii")
+    after = msgspec.structs.replace(
+        before, look=window.look, unit_system=window.session.units.value, window_geometry_text=geometry
+    )
+    try:
+        save_settings(after)
+    except SettingsError as error:
+        _log.warning("%s", error)

@@ -1,0 +1,317 @@
+"""The window: shelf, pack and part card at the left, the nose in the middle, the verdict at the right."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QCloseEvent, QKeySequence
+from PySide6.QtWidgets import QApplication, QLabel, QMainWindow, QMenu, QSplitter, QToolBar, QVBoxLayout, QWidget
+
+from grillestack.app import drafts
+from grillestack.app.canvas.front_view import FrontView
+from grillestack.app.canvas.height_ruler import HeightRuler
+from grillestack.app.canvas.side_strip import SideStrip
+from grillestack.app.dialogs import Dialogs
+from grillestack.app.files import FileDesk
+from grillestack.app.help_pages import HelpPages
+from grillestack.app.look import colour_application, palette_of
+from grillestack.app.menus import SEPARATOR, Choice, Entry, Filled, Menus, Ready
+from grillestack.app.message_strip import MessageStrip
+from grillestack.app.nudge import Nudge
+from grillestack.app.pack_acts import PackActs
+from grillestack.app.panels.draft import DraftForm
+from grillestack.app.panels.pack_list import PackList
+from grillestack.app.panels.part_card import PartCard
+from grillestack.app.panels.shelf import Shelf
+from grillestack.app.panels.verdict_panel import AdviseFunction, VerdictPanel
+from grillestack.app.session import Session
+from grillestack.app.status_line import StatusLine
+from grillestack.model.parts import Part
+from grillestack.storage.autosave import Recovery
+from grillestack.storage.recent import recent_files
+from grillestack.storage.settings import Look
+from grillestack.units.display import UnitSystem
+
+_COLUMNS_PX = (276, 680, 324)
+_LEFT_PX = (210, 170, 320)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Equipment:
+    """What the window is given besides the session."""
+
+    advise: AdviseFunction
+    dialogs: Dialogs
+    parts: Sequence[Part] = ()
+    demos: Sequence[Path] = ()
+    look: Look = Look.LIGHT
+
+
+class MainWindow(QMainWindow):
+    """Puts the panels together; what they do goes through the session."""
+
+    def __init__(self, session: Session, equipment: Equipment) -> None:
+        super().__init__()
+        self.session = session
+        self.look = equipment.look
+        self.demos = tuple(equipment.demos)
+        self.palette_shown = palette_of(equipment.look)
+        self.desk = FileDesk(session, equipment.dialogs, parent=self)
+        self.acts = PackActs(session)
+        self.nudge = Nudge(session)
+        self.strip = MessageStrip()
+        self.help_pages = HelpPages(self)
+        palette = self.palette_shown
+        heights = HeightRuler(self)
+        self.shelf = Shelf(session, palette, equipment.parts)
+        self.pack = PackList(session, palette)
+        self.card = PartCard(session)
+        self.front = FrontView(session, palette, self.shelf.find_part, heights)
+        self.side = SideStrip(session, palette, heights)
+        self.verdict = VerdictPanel(session, palette, equipment.advise)
+        self.status = StatusLine(session, self.desk)
+        self._lay_out()
+        self._build_menus()
+        self._build_arrow_keys()
+        self._listen()
+        self._show_title()
+
+    def show_look(self, look: Look) -> None:
+        """Colour everything anew."""
+        self.look = look
+        palette = self.palette_shown = palette_of(look)
+        app = QApplication.instance()
+        if isinstance(app, QApplication):
+            colour_application(app, palette)
+        for view in (self.shelf, self.pack, self.front, self.side, self.verdict):
+            view.show_palette(palette)
+
+    def start_new(self) -> None:
+        """Ask for opening and depth in the part card's place."""
+        if self.desk.may_leave():
+            self._show_draft(drafts.new_nose(self.session, self.desk.begin_project))
+
+    def offer_recovery(self, recovery: Recovery) -> None:
+        """Tell of unsaved work of a window that is no more."""
+        name = recovery.original.name if recovery.original else recovery.project.title
+        self.strip.say(
+            f"Unsaved work on “{name}” was kept when its window ended.",
+            [
+                ("Go on with it", lambda: self.desk.take_up(recovery)),
+                ("Throw it away", lambda: self.desk.let_go(recovery)),
+            ],
+        )
+
+    def report_failure(self, sentence: str) -> None:
+        """Tell of a fault of ours, and keep the work at once."""
+        self.desk.keep_now()
+        self.strip.say(sentence)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Ask about unsaved work."""
+        if self.desk.may_leave():
+            self.desk.close()
+            self.help_pages.close()
+            event.accept()
+        else:
+            event.ignore()
+
+    def _lay_out(self) -> None:
+        left = QSplitter(Qt.Orientation.Vertical)
+        for title, panel in (
+            ("Shelf", self.shelf),
+            ("Pack, front to back", self.pack),
+            ("Part card", self.card),
+        ):
+            left.addWidget(_titled(title, panel))
+        left.setSizes(list(_LEFT_PX))
+        left.setStretchFactor(2, 1)
+        middle = QSplitter(Qt.Orientation.Horizontal)
+        middle.addWidget(self.front)
+        middle.addWidget(self.side)
+        middle.setStretchFactor(0, 2)
+        middle.setStretchFactor(1, 1)
+        self.columns = QSplitter(Qt.Orientation.Horizontal)
+        for column in (left, middle, self.verdict):
+            self.columns.addWidget(column)
+        self.columns.setStretchFactor(1, 1)
+        self.columns.setSizes(list(_COLUMNS_PX))
+        for splitter in (left, middle, self.columns):
+            splitter.setChildrenCollapsible(False)
+            splitter.setHandleWidth(1)
+        middle.setSizes([2 * _COLUMNS_PX[1] // 3, _COLUMNS_PX[1] // 3])
+        whole = QWidget()
+        layout = QVBoxLayout(whole)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addWidget(self.strip)
+        layout.addWidget(self.columns, 1)
+        self.setCentralWidget(whole)
+        self.setStatusBar(self.status)
+        self.setAccessibleName("grillestack")
+
+    def _build_menus(self) -> None:
+        row = QToolBar("Tool row")
+        row.setMovable(False)
+        row.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
+        self.addToolBar(row)
+        self.menus = Menus(self, row)
+        keys = QKeySequence.StandardKey
+        session, desk, acts = self.session, self.desk, self.acts
+        undo = session.undo_stack.createUndoAction(self, "Undo")
+        redo = session.undo_stack.createRedoAction(self, "Redo")
+        self.menus.menu(
+            "&File",
+            (
+                Entry("&New…", self.start_new, keys.New),
+                Entry("&Open…", desk.open, keys.Open),
+                Filled("Open &recent", self._fill_recent),
+                Filled("&Demos", self._fill_demos),
+                SEPARATOR,
+                Entry("&Save", lambda: _done(desk.save()), keys.Save),
+                Entry("Save &as…", lambda: _done(desk.save_as()), "Ctrl+Shift+S"),
+                SEPARATOR,
+                Entry("&Quit", lambda: _done(self.close()), "Ctrl+Q"),
+            ),
+        )
+        self.menus.menu(
+            "&Edit",
+            (
+                Ready(undo, keys.Undo, "Undo"),
+                Ready(redo, "Ctrl+Shift+Z", "Redo"),
+                SEPARATOR,
+                Entry("&Duplicate", acts.duplicate, "Ctrl+D"),
+                Entry("&Remove", acts.remove, keys.Delete),
+                Entry("Select &all parts", acts.select_all, keys.SelectAll),
+            ),
+        )
+        self.menus.menu(
+            "&View",
+            (
+                Entry("Zoom &in", lambda: self.front.zoom_by(1.25), keys.ZoomIn),
+                Entry("Zoom &out", lambda: self.front.zoom_by(0.8), keys.ZoomOut),
+                Entry("Zoom to &fit", self.front.zoom_to_fit, "Ctrl+0", row_words="Zoom to fit"),
+                SEPARATOR,
+                *(self._unit_choice(words, system) for words, system in _UNIT_WORDS),
+                SEPARATOR,
+                *(self._look_choice(words, look) for words, look in _LOOK_WORDS),
+            ),
+        )
+        self.menus.menu(
+            "&Pack",
+            (
+                Entry("&Turn a quarter", acts.turn, hint="Turn clockwise as seen from ahead", row_words="Turn"),
+                Entry("&Flip front to back", acts.flip, hint="Flip the part front to back", row_words="Flip"),
+                Entry("Move for&ward in the pack", lambda: self.pack.shift_selected(-1), "Alt+Up", row_words="Forward"),
+                Entry(
+                    "Move rear&ward in the pack", lambda: self.pack.shift_selected(1), "Alt+Down", row_words="Rearward"
+                ),
+                SEPARATOR,
+                Entry("Add &opening…", lambda: self._show_draft(drafts.new_opening(session)), row_words="Opening…"),
+                Entry(
+                    "Add o&bstruction…",
+                    lambda: self._show_draft(drafts.new_obstruction(session)),
+                    row_words="Obstruction…",
+                ),
+                Entry(
+                    "&Support window…",
+                    lambda: self._show_draft(drafts.new_window(session)),
+                    row_words="Support window…",
+                ),
+            ),
+        )
+        self.menus.menu(
+            "&Help",
+            (
+                Entry("&Keys", self.help_pages.show_keys, keys.HelpContents),
+                Entry("&Cautions", self.help_pages.show_cautions),
+                Entry("&About grillestack", self.help_pages.show_about),
+            ),
+        )
+
+    def _unit_choice(self, words: str, system: UnitSystem) -> Choice:
+        return Choice(words, lambda: self.session.set_units(system), "units", lambda: self.session.units is system)
+
+    def _look_choice(self, words: str, look: Look) -> Choice:
+        return Choice(words, lambda: self.show_look(look), "look", lambda: self.look is look)
+
+    def _build_arrow_keys(self) -> None:
+        """Arrows move the selection as it moves on the screen: the front view mirrors the vehicle, the side shows its left."""
+        across = {"Left": (0, 1, 0), "Right": (0, -1, 0)}
+        along = {"Left": (-1, 0, 0), "Right": (1, 0, 0)}
+        upright = {"Up": (0, 0, 1), "Down": (0, 0, -1)}
+        for view, ways in ((self.front, across | upright), (self.side, along | upright)):
+            for key, way in ways.items():
+                for large in (False, True):
+                    action = QAction(f"Move {key.lower()}", view)
+                    action.setShortcut(QKeySequence(f"Shift+{key}" if large else key))
+                    action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+                    action.triggered.connect(
+                        lambda _checked=False, way=way, large=large: self.nudge.step(*way, large=large)
+                    )
+                    view.addAction(action)
+
+    def _listen(self) -> None:
+        session = self.session
+        session.file_changed.connect(lambda _path: self._opened())
+        session.clean_changed.connect(lambda _clean: self._show_title())
+        session.project_changed.connect(lambda _old, _new: self._show_title())
+        self.shelf.wanted.connect(self.acts.add)
+        self.desk.complained.connect(self.strip.say)
+        self.desk.recovery_found.connect(self.offer_recovery)
+        self.front.pointer_moved.connect(self.status.show_front_place)
+        self.side.pointer_moved.connect(self.status.show_side_place)
+
+    def _opened(self) -> None:
+        self._show_title()
+        self.strip.clear()
+
+    def _show_title(self) -> None:
+        path = self.session.path
+        name = path.name if path else self.session.project.title
+        self.setWindowTitle(f"{name}[*]")
+        self.setWindowModified(not self.session.is_clean)
+
+    def _show_draft(self, draft: DraftForm) -> None:
+        self.session.end_trial()
+        self.card.show_draft(draft)
+
+    def _fill_recent(self, menu: QMenu) -> None:
+        self._fill_paths(menu, recent_files(), "No file was opened yet", self.desk.open_asking)
+
+    def _fill_demos(self, menu: QMenu) -> None:
+        def open_demo(path: Path) -> None:
+            self.desk.open_asking(path, as_demo=True)
+
+        self._fill_paths(menu, self.demos, "No demos are installed", open_demo)
+
+    def _fill_paths(self, menu: QMenu, paths: Sequence[Path], if_none: str, act: Callable[[Path], None]) -> None:
+        for path in paths:
+            action = menu.addAction(path.stem.replace("_", " ") if act != self.desk.open_asking else path.name)
+            action.setToolTip(str(path))
+            action.triggered.connect(lambda _checked=False, path=path: act(path))
+        if not paths:
+            menu.addAction(if_none).setEnabled(False)
+
+
+_UNIT_WORDS = (("&Millimetres", UnitSystem.METRIC), ("In&ches", UnitSystem.INCH))
+_LOOK_WORDS = (("&Light", Look.LIGHT), ("&Dark", Look.DARK), ("&High contrast", Look.HIGH_CONTRAST))
+
+
+def _titled(title: str, panel: QWidget) -> QWidget:
+    whole = QWidget()
+    layout = QVBoxLayout(whole)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(0)
+    words = QLabel(title)
+    words.setObjectName("columnTitle")
+    layout.addWidget(words)
+    layout.addWidget(panel, 1)
+    return whole
+
+
+def _done(_result: object) -> None:
+    """Take an answer nobody waits for."""
