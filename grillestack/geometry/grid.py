@@ -13,6 +13,8 @@ from grillestack.geometry.projection import Box
 
 # Lines nearer than this are one line.
 MERGE_MM = 1e-6
+# An edge that moves less than this along an axis crosses none of that axis' lines.
+_STILL_MM = 1e-12
 
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
@@ -110,7 +112,7 @@ def border_inside_mm(edges_mm: Floats, y_mm: Floats, z_mm: Floats, filled: Bools
     crossings = [
         np.divide(lines - start[:, axis, None], run[:, axis, None], out=np.zeros((len(run), len(lines))), where=moves)
         for axis, lines in enumerate((y_mm, z_mm))
-        for moves in [run[:, axis, None] != 0]
+        for moves in [np.abs(run[:, axis, None]) > _STILL_MM]
     ]
     ends = np.broadcast_to([0.0, 1.0], (len(run), 2))
     stops = np.sort(np.clip(np.hstack((*crossings, ends)), 0.0, 1.0), axis=1)
