@@ -19,12 +19,12 @@ _ALWAYS = (
     Basis(
         figure="air through the pack",
         method="network of monotone edges (openings, zones, fans, leak, bay), Newton on its convex content; reverse flow allowed",
-        source="CORE-LOSS, FAN, GRILLE in SOURCES.md",
+        source="CONTENT, KL1984, C2000, FANLAWS, BLEVINS in SOURCES.md",
     ),
     Basis(
         figure="heat of radiator and charge-air cooler",
         method="effectiveness of crossed streams, cell by cell along the tubes, air carried from core to core",
-        source="CW1997, GN2013, MB1995 in SOURCES.md",
+        source="SS2003, CW1997, GN2013, MB1995 in SOURCES.md",
     ),
     Basis(
         figure="limiting ambient temperature",

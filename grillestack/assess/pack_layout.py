@@ -39,7 +39,7 @@ IntArray = NDArray[np.intp]
 BoolArray = NDArray[np.bool_]
 FloatArray = NDArray[np.float64]
 
-# Air through inner fins does not mix over the depth: four sub-rows give most of it [physics.md §1.5].
+# Air through inner fins does not mix over the depth: four sub-rows give most of it [SS2003].
 _INNER_FIN_SUB_ROWS = 4
 
 

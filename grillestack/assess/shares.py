@@ -23,7 +23,7 @@ class AirShares:
 
 
 def air_shares(layout: PackLayout, solution: Solution, row: int) -> AirShares:
-    """Return the shares of one problem, as physics.md's page one defines them."""
+    """Return the shares of one problem."""
     mass = solution.flow.mass_kg_s[row]
     ranges = solution.ranges
     zones: FloatArray = mass[ranges.zones]

@@ -1,4 +1,4 @@
-"""Whether a case, and a pack, passes: exactly the rules of physics.md's page one."""
+"""Whether a case, and a pack, passes."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """Fewer passes to a fixed point: Anderson mixing of the last few passes, problem by problem.
 
-Source: Anderson, J. ACM 12 (1965) 547-560; Walker & Ni, SIAM J. Numer. Anal. 49 (2011) 1715-1735 (from memory).
+Source: [ANDERSON]
 """
 
 from __future__ import annotations

@@ -18,6 +18,7 @@ from grillestack.physics.network import Edges
 FloatArray = NDArray[np.float64]
 BoolArray = NDArray[np.bool_]
 
+# Air that turns sideways ahead of the pack, and air through a sharp gap: orders of magnitude [IDELCHIK].
 LATERAL_LOSS = 1.5
 LEAK_LOSS = 2.6
 _LEAST_AREA_M2 = 1e-9
@@ -170,7 +171,7 @@ def _zone_resistance(
     zone_in_degc: FloatArray,
     zone_out_degc: FloatArray,
 ) -> tuple[FloatArray, FloatArray]:
-    """Return the series of each zone's cores: a core's a·v keeps its a, its b goes with density [physics.md §6]."""
+    """Return the series of each zone's cores: a core's a·v keeps its a, its b goes with density."""
     pressure = conditions.air_pressure_pa[:, None, None]
     a, b, factor, free = layout.layer_losses
     true_area = layout.zone_area_m2[:, None] * factor

@@ -182,7 +182,7 @@ def _radiator(
     fluids: TubeFluids,
     conditions: Conditions,
 ) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
-    """March once at the top tank temperature and once a little above: the heat is affine in it [physics.md §9 ii]."""
+    """March once at the top tank temperature and once a little above: the heat is affine in it [SS2003]."""
     probed = np.flatnonzero(conditions.ask != Ask.HEAT)
     rows = np.concatenate([np.arange(conditions.size), probed])
     top = fluids.top_tank_degc[rows]

@@ -1,4 +1,4 @@
-"""Tube fluid marching along its tubes while air crosses them: closed-form cells, exact for one row [physics.md §1.5].
+"""Tube fluid marching along its tubes while air crosses them: closed-form cells, exact for one row [SS2003].
 
 Within one cell every air stream s has the effectiveness e_s = 1 − exp(−UA_s/C_s), so with K = Σ C_s·e_s and the K-weighted
 inlet temperature T_mix the tube fluid follows T' = T_mix + (T − T_mix)·exp(−K/C_t): affine in T, hence a whole strip is a

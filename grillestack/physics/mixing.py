@@ -1,4 +1,4 @@
-"""Temperatures of the nodes where air streams meet: each is the flow mean of what enters it [physics.md, page one]."""
+"""Temperatures of the nodes where air streams meet: each is the flow mean of what enters it."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
 """Pressures and mass flows of a network of monotone edges, many problems at once.
 
 Every edge obeys a·m + b·m|m| = D with D = p(from) − p(to) + head. All edges strictly monotone makes the solution the
-minimum of a strictly convex content function: exactly one, and damped Newton finds it from anywhere [physics.md §6].
+minimum of a strictly convex content function: exactly one, and damped Newton finds it from anywhere [CONTENT].
 """
 
 from __future__ import annotations

@@ -16,7 +16,7 @@ from grillestack.physics.tube_side import charge_film_w_per_m2_k, coolant_film_w
 FloatArray = NDArray[np.float64]
 
 WALL_FILM_W_PER_M2_K: Final = 3500.0
-"""Film inside the tubes of a condenser, on their inner area; typical, from memory [physics.md §3]."""
+"""Film inside the tubes of a condenser, on their inner area; typical, from memory."""
 
 WEB_AREA_FACTOR: Final = 1.42
 """Inner area of a multi-port condenser tube with its webs, over that of the plain tube; typical, from memory."""
