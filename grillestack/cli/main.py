@@ -68,8 +68,12 @@ def _refusing(words: list[str]) -> int:
     except (RefusedWordsError, StoredFileError) as trouble:
         _say(str(trouble), sys.stderr)
         return NOT_JUDGED
-    assessment = assess(project)
-    found = findings(project, assessment)
+    try:
+        assessment = assess(project)
+        found = findings(project, assessment)
+    except Exception as fault:  # noqa: BLE001  Python would exit with 1, which says that the pack fails
+        _say(f"This pack could not be judged, because the calculation broke off: {fault}", sys.stderr)
+        return NOT_JUDGED
     if asked.as_json:
         # JSON is read by programs: it stays within ASCII, whatever the terminal can show.
         answer = json.dumps(assessment_dict(assessment, found, detail=asked.detail), indent=2, allow_nan=False)

@@ -77,7 +77,11 @@ FAN = Fan(
     placement=Placement(x_mm=262.0, z_mm=640.0),
     depth_mm=70.0,
     ring_diameter_mm=406.0,
-    curve=(FanPoint(flow_m3_s=0.0, pressure_pa=250.0), FanPoint(flow_m3_s=1.1, pressure_pa=0.0)),
+    curve=(
+        FanPoint(flow_m3_s=0.0, pressure_pa=250.0),
+        FanPoint(flow_m3_s=0.6, pressure_pa=150.0),
+        FanPoint(flow_m3_s=1.1, pressure_pa=0.0),
+    ),
     running_current_a=19.0,
 )
 

@@ -53,6 +53,28 @@ def test_a_pack_that_cannot_be_judged_is_shown_and_says_why(file, judged, capsys
     )
 
 
+def test_a_calculation_that_breaks_off_is_never_mistaken_for_a_pack_that_fails(file, monkeypatch, capsys):
+    def breaks_off(project):
+        raise ZeroDivisionError("no air at all")
+
+    monkeypatch.setattr(main, "assess", breaks_off)
+    assert run(["assess", str(file)]) == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert said.err == "This pack could not be judged, because the calculation broke off: no air at all\n"
+
+
+def test_a_real_file_is_judged_by_the_real_assessment(file, capsys):
+    code = run(["assess", "--json", "--detail", str(file)])
+    said = capsys.readouterr()
+    answer = json.loads(said.out)
+    assert code == {"pass": 0, "close": 0, "fail": 1, "unknown": 2}[answer["verdict"]]
+    assert len(answer["cases"]) == 4
+    radiator = answer["radiator"]
+    parts = ("exposed_mm2", "behind_mm2", "blocked_mm2", "off_opening_mm2")
+    assert sum(radiator[part] for part in parts) == pytest.approx(radiator["core_mm2"], rel=1e-9)
+
+
 def test_json_is_for_programs(file, judged, capsys):
     judged(example.failing())
     assert run(["assess", "--json", str(file)]) == 1

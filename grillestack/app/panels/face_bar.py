@@ -67,7 +67,7 @@ class FaceBar(QWidget):
     def event(self, event: QEvent) -> bool:
         """Say on demand where the rest of the core is; words nobody reads would slow down a drag."""
         if event.type() is QEvent.Type.ToolTip:
-            self.setToolTip(_rest_of_core_words(self._face, self._units))
+            self.setToolTip(rest_of_core_words(self._face, self._units))
         return super().event(event)
 
     def sizeHint(self) -> QSize:
@@ -169,7 +169,8 @@ class FaceBar(QWidget):
             painter.drawLine(QPointF(box.right(), middle.y() - 2.5), QPointF(box.right(), middle.y() + 2.5))
 
 
-def _rest_of_core_words(face: RadiatorFace | None, units: UnitSystem) -> str:
+def rest_of_core_words(face: RadiatorFace | None, units: UnitSystem) -> str:
+    """Return where the part of the core is that no fresh air reaches."""
     if face is None:
         return ""
 
