@@ -1,6 +1,7 @@
 """How a file of an earlier format becomes one of today: one pure step from each format to the next.
 
-To change the format: raise `PROJECT_FORMAT`, add the step here and keep a file of the old format among the tests.
+To change the format: raise `PROJECT_FORMAT` here and the `format` of `ProjectFile` and `RecoveryFile`, add the step, and
+keep a file of the new format among the tests; the tests name whatever was forgotten.
 """
 
 from __future__ import annotations

@@ -9,6 +9,7 @@ import msgspec
 
 from grillestack.model.values import field_unit, field_words
 from grillestack.storage.catalogue import CatalogueFile
+from grillestack.storage.migrations import CATALOGUE_FORMAT, PROJECT_FORMAT
 from grillestack.storage.project_file import ProjectFile
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
@@ -18,7 +19,7 @@ def project_schema() -> dict[str, Any]:
     """Return the schema of a project file."""
     return _schema(
         ProjectFile,
-        "grillestack project, format 1",
+        f"grillestack project, format {PROJECT_FORMAT}",
         "The layout of one cooling pack in the nose of one vehicle. Lengths are mm, angles degrees, the rest SI with °C. "
         "x runs rearward from the grille plane, y to the vehicle's right, z up. null means not given. "
         "The program also checks what a schema cannot say: ids used once, a core inside its overall size.",
@@ -29,7 +30,7 @@ def catalogue_schema() -> dict[str, Any]:
     """Return the schema of a parts catalogue."""
     return _schema(
         CatalogueFile,
-        "grillestack parts, format 1",
+        f"grillestack parts, format {CATALOGUE_FORMAT}",
         "Parts for the shelf. The id of a part is its catalogue number and is used once over all catalogues; "
         "its placement stays as the default.",
     )

@@ -6,6 +6,7 @@ import errno
 import os
 import random
 import signal
+import stat
 import subprocess
 import sys
 from pathlib import Path
@@ -145,6 +146,25 @@ def test_a_system_that_writes_in_small_pieces_still_writes_all(kept, monkeypatch
     replace_file(kept, NEW)
     monkeypatch.undo()
     assert kept.read_bytes() == NEW
+
+
+@posix
+def test_the_content_reaches_the_disk_before_the_name_and_the_name_before_the_save_is_done(kept, monkeypatch):
+    steps = []
+    fsync, replace = os.fsync, os.replace
+
+    def synced(descriptor):
+        steps.append("folder" if stat.S_ISDIR(os.fstat(descriptor).st_mode) else "file")
+        fsync(descriptor)
+
+    def replaced(*args, **kwargs):
+        steps.append("name")
+        replace(*args, **kwargs)
+
+    monkeypatch.setattr(os, "fsync", synced)
+    monkeypatch.setattr(os, "replace", replaced)
+    replace_file(kept, NEW)
+    assert steps == ["file", "name", "folder"]
 
 
 def test_a_folder_that_cannot_be_synced_does_not_spoil_the_save(kept, monkeypatch):

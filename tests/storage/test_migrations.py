@@ -7,6 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from grillestack.model.project import Project
+from grillestack.storage.autosave import RecoveryFile
+from grillestack.storage.catalogue import CatalogueFile
 from grillestack.storage.envelope import FileKind, decoded
 from grillestack.storage.migrations import (
     CATALOGUE_FORMAT,
@@ -81,6 +84,12 @@ def test_a_damaged_file_of_an_earlier_format_is_told_in_a_sentence():
     data = {"kind": "grillestack project", "format": 1, "project": {"no heading": 1}}
     with pytest.raises(ProjectFileError, match=r"“old” cannot be opened: format 1 does not hold what it should, so"):
         decoded(Path("old"), json.dumps(data).encode(), _pretended_kind(newest=2), ProjectFile)
+
+
+def test_files_are_written_in_the_newest_format():
+    assert ProjectFile(project=Project()).format == PROJECT_FORMAT
+    assert RecoveryFile(session_id="0a", project=Project()).format == PROJECT_FORMAT
+    assert CatalogueFile(about="").format == CATALOGUE_FORMAT
 
 
 def test_every_earlier_format_has_its_step():

@@ -29,7 +29,7 @@ GOOD = project_bytes(a_full_project())
 FILE = Path("/a/nose.grillestack")
 
 few = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-many = settings(max_examples=5_000, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+many = settings(max_examples=4_000, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 def _read(content: bytes) -> Project:
@@ -72,7 +72,7 @@ def test_any_project_survives_the_file_with_the_same_bytes(project):
 
 
 @pytest.mark.nightly
-@many
+@settings(many, max_examples=1_000)
 @given(projects())
 def test_thousands_of_projects_survive_the_file_with_the_same_bytes(project):
     _check_round_trip(project)

@@ -12,6 +12,7 @@ from hypothesis import HealthCheck, given, settings
 from grillestack.model.project import Project
 from grillestack.storage.catalogue import CatalogueFile
 from grillestack.storage.envelope import encoded
+from grillestack.storage.migrations import CATALOGUE_FORMAT, PROJECT_FORMAT
 from grillestack.storage.project_file import project_bytes
 from grillestack.storage.schema import catalogue_schema, project_schema, schema_bytes
 from tests.model.examples import a_fan, a_full_project, a_radiator
@@ -23,7 +24,11 @@ CATALOGUE_JUDGE = jsonschema.Draft202012Validator(catalogue_schema())
 
 
 @pytest.mark.parametrize(
-    ("name", "schema"), [("project-1.schema.json", project_schema), ("parts-1.schema.json", catalogue_schema)]
+    ("name", "schema"),
+    [
+        (f"project-{PROJECT_FORMAT}.schema.json", project_schema),
+        (f"parts-{CATALOGUE_FORMAT}.schema.json", catalogue_schema),
+    ],
 )
 def test_the_kept_schema_is_that_of_the_model(golden, name, schema):
     golden(FOLDER / name, schema_bytes(schema()))
