@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import importlib
 from typing import TYPE_CHECKING, Any
 
 from grillestack.model.project import Project
@@ -22,8 +21,10 @@ class ScientificCore:
     def load(self) -> None:
         """Import the core; the one place where the window imports anything late."""
         if self._assess is None:
-            self._assess = importlib.import_module("grillestack.assess.assess").assess
-            self._findings = importlib.import_module("grillestack.advice.findings").findings
+            from grillestack.advice.findings import findings
+            from grillestack.assess.assess import assess
+
+            self._assess, self._findings = assess, findings
 
     def assess(self, project: Project, previous: Assessment | None = None) -> Assessment:
         """Return what the pack does."""
