@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import chain
 
 from PySide6.QtCore import QRectF
 from PySide6.QtWidgets import QGraphicsScene
@@ -75,7 +74,8 @@ class FrontSheet:
 
     def _show_nose(self, project: Project, selection: Sequence[str], palette: Palette) -> int:
         nose = project.nose
-        things: dict[str, NoseThing] = {thing.id: thing for thing in chain(nose.openings, nose.obstructions)}
+        things: dict[str, NoseThing] = {o.id: o for o in nose.openings}
+        things |= {o.id: o for o in nose.obstructions}
         heights = dict.fromkeys((o.id for o in nose.openings), _Z_OPENING)
         heights |= dict.fromkeys((o.id for o in nose.obstructions), _Z_OBSTRUCTION)
         if nose.support_window is not None:
@@ -103,7 +103,7 @@ class FrontSheet:
 def drawn_bounds(project: Project) -> QRectF | None:
     """Return what the front view of a project covers, or nothing where there is nothing to see."""
     boxes = [rect_of(project_part(part).outline_box) for part in project.parts]
-    outlines = [o.outline for o in chain(project.nose.openings, project.nose.obstructions)]
+    outlines = [o.outline for o in project.nose.openings] + [o.outline for o in project.nose.obstructions]
     if project.nose.support_window is not None:
         outlines.append(project.nose.support_window.outline)
     for outline in outlines:
@@ -120,6 +120,4 @@ def drawn_bounds(project: Project) -> QRectF | None:
 def _is_upright_box(outline: Sequence[Point]) -> bool:
     box = bounds_of(outline)
     corners = {(p.y_mm, p.z_mm) for p in outline}
-    return len(outline) == 4 and corners == {
-        (y, z) for y in (box.y0_mm, box.y1_mm) for z in (box.z0_mm, box.z1_mm)
-    }
+    return len(outline) == 4 and corners == {(y, z) for y in (box.y0_mm, box.y1_mm) for z in (box.z0_mm, box.z1_mm)}

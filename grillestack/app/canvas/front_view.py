@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QMimeData, QPointF, QRect, QRectF, Qt
+from PySide6.QtCore import QMimeData, QPointF, QRect, QRectF
 from PySide6.QtGui import (
     QDragEnterEvent,
     QDragLeaveEvent,
@@ -24,6 +24,7 @@ from grillestack.app.canvas.gestures.pick import handle_under, next_in_cycle, un
 from grillestack.app.canvas.gestures.rubber_band import RubberBandGesture
 from grillestack.app.canvas.gestures.stretch import HANDLES, StretchGesture, can_stretch, handle_place, keeps_its_size
 from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
+from grillestack.app.canvas.items.connections import connection_strips
 from grillestack.app.canvas.items.legend import Legend, legend_height_px, paint_legend
 from grillestack.app.canvas.items.live_sizes import live_sizes
 from grillestack.app.canvas.items.overlay import (
@@ -56,7 +57,7 @@ from grillestack.app.palette import Palette
 from grillestack.app.session import Session
 from grillestack.geometry.projection import project_part
 from grillestack.model.parts import Part
-from grillestack.model.project import Project
+from grillestack.model.project import Project, radiator
 
 _ACROSS_SIGN = -1
 _FREE_ABOVE_PX = 74.0
@@ -163,7 +164,7 @@ class FrontView(MmView):
         if len(held) == 1:
             taken += paint_live_sizes(painter, over, live_sizes(project, held[0].id))
         moving = self._moving_px(held)
-        taken += paint_marks(painter, over, self.marks, moving)
+        taken += paint_marks(painter, over, self.marks, moving, taken)
         things = [
             NamedThing(
                 key=name.key,
@@ -174,13 +175,20 @@ class FrontView(MmView):
             )
             for name in front_names(project)
         ]
+        if not self.in_gesture:
+            self._label_choices.clear()  # names hold their place only while something moves
+        taken += connection_strips(project, self.px_of)
         paint_names(painter, over, things, taken, self._label_choices)
         if len(held) == 1 and can_stretch(held[0]):
             paint_handles(painter, over, [handle_place(held[0], handle) for handle in HANDLES])
         pointer = self._drag_px or self.hover_at
         if pointer is not None and self.in_gesture:
             lines = tag_lines(self._session.base_assessment, self._session.assessment, over.units)
-            paint_pointer_tag(painter, over, self.marks, lines, pointer)
+            face = radiator(project)
+            keep_off = [] if moving is None else [moving]
+            if face is not None:
+                keep_off.append(self.rect_px(rect_of(project_part(face).outline_box)))
+            paint_pointer_tag(painter, over, self.marks, lines, pointer, keep_off)
 
     def _paint_edges(self, painter: QPainter, over: Over) -> None:
         level, upright = (QRectF(strip) for strip in self.ruler_strips())
@@ -272,6 +280,8 @@ class FrontView(MmView):
             return pulled
         under = under_front(project, pressed)
         if not pressed.adds and any(part.id in under for part in held):
+            if len(held) == 1 and handle_under(held[0], pressed) is not None:
+                self._session.message.emit(keeps_its_size(held[0]))
             return MoveGesture(self._session, tuple(part.id for part in held))
         if under and not pressed.adds:
             return None
@@ -282,9 +292,7 @@ class FrontView(MmView):
         if len(held) != 1:
             return None
         handle = handle_under(held[0], at)
-        if handle is None:
-            return None
-        if not can_stretch(held[0]):
+        if handle is None or not can_stretch(held[0]):
             return None
         return StretchGesture(self._session, held[0].id, handle)
 
@@ -292,10 +300,9 @@ class FrontView(MmView):
         """Let Tab walk through the parts from front to back, then leave the view."""
         order = [name.key for name in front_names(self._session.shown) if name.number is not None]
         chosen = [place for place, name in enumerate(order) if name in self._session.selection]
-        if next:
-            wanted = chosen[-1] + 1 if chosen else 0
-        else:
-            wanted = chosen[0] - 1 if chosen else len(order) - 1
+        forward = chosen[-1] + 1 if chosen else 0
+        back = chosen[0] - 1 if chosen else len(order) - 1
+        wanted = forward if next else back
         if 0 <= wanted < len(order):
             self._session.select((order[wanted],))
             return True

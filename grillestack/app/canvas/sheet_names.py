@@ -31,9 +31,7 @@ class SheetName:
 def front_names(project: Project) -> tuple[SheetName, ...]:
     """Return what the front view names: parts from front to back first, then openings, obstructions, support window."""
     found = [
-        SheetName(
-            key=part.id, text=part.name, around=rect_of(project_part(part).outline_box), number=number
-        )
+        SheetName(key=part.id, text=part.name, around=rect_of(project_part(part).outline_box), number=number)
         for number, part in enumerate(stack(project), start=1)
     ]
     nose = project.nose
@@ -77,4 +75,3 @@ def _opening_words(opening: Opening) -> str:
     if opening.free_area_frac >= 1.0:
         return f"{opening.name}, no bars"
     return f"{opening.name}, {show_quantity(opening.free_area_frac, Dimension.FRACTION, UnitSystem.METRIC)} open"
-

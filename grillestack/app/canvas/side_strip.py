@@ -89,13 +89,13 @@ class SideStrip(MmView):
         )
         painter.setClipRect(over.area)
         project = self._session.shown
-        paint_side_words(painter, over, project, self._session.assessment, self._session.selection)
+        strips = paint_side_words(painter, over, project, self._session.assessment, self._session.selection)
         held = [side_rect(part) for part in project.parts if part.id in self._session.selection]
         moving = self.rect_px(held[0]) if held and self.in_gesture else None
-        paint_marks(painter, over, self.marks, moving)
+        paint_marks(painter, over, self.marks, moving, strips)
         if self.hover_at is not None and self.in_gesture:
             lines = tag_lines(self._session.base_assessment, self._session.assessment, over.units)
-            paint_pointer_tag(painter, over, self.marks, lines, self.hover_at)
+            paint_pointer_tag(painter, over, self.marks, lines, self.hover_at, [moving] if moving else [])
         painter.setClipping(False)
         self._paint_ruler(painter, over)
         painter.restore()

@@ -25,6 +25,7 @@ from grillestack.app.session import Session
 from grillestack.assess.result import Assessment, CaseResult, RadiatorFace, Verdict
 from grillestack.geometry.depth import depth_report
 from grillestack.model.core_description import CoreDescription, CoreType
+from grillestack.model.engine import EngineSheet
 from grillestack.model.nose import DepthStations, Nose, Obstruction, Opening, SupportWindow
 from grillestack.model.outline import Point, Rect, SidePoint, rectangle_outline
 from grillestack.model.parts import (
@@ -65,8 +66,18 @@ def core(
     solids = ()
     if t:
         solids = (
-            Solid(kind=SolidKind.TANK, rect=Rect(u_min_mm=-w - t, v_min_mm=-h, u_max_mm=-w, v_max_mm=h), front_mm=-8, depth_mm=depth + 16),
-            Solid(kind=SolidKind.TANK, rect=Rect(u_min_mm=w, v_min_mm=-h, u_max_mm=w + t, v_max_mm=h), front_mm=-8, depth_mm=depth + 16),
+            Solid(
+                kind=SolidKind.TANK,
+                rect=Rect(u_min_mm=-w - t, v_min_mm=-h, u_max_mm=-w, v_max_mm=h),
+                front_mm=-8,
+                depth_mm=depth + 16,
+            ),
+            Solid(
+                kind=SolidKind.TANK,
+                rect=Rect(u_min_mm=w, v_min_mm=-h, u_max_mm=w + t, v_max_mm=h),
+                front_mm=-8,
+                depth_mm=depth + 16,
+            ),
         )
     types = {
         CoreRole.CONDENSER: CoreType.PARALLEL_FLOW_CONDENSER,
@@ -98,8 +109,14 @@ def invented_project() -> Project:
         name="Grille opening",
         free_area_frac=0.6,
         outline=(
-            Point(-350, 570), Point(-310, 540), Point(310, 540), Point(350, 570),
-            Point(350, 810), Point(320, 840), Point(-320, 840), Point(-350, 810),
+            Point(-350, 570),
+            Point(-310, 540),
+            Point(310, 540),
+            Point(350, 570),
+            Point(350, 810),
+            Point(320, 840),
+            Point(-320, 840),
+            Point(-350, 810),
         ),
     )
     beam = Obstruction(
@@ -120,17 +137,33 @@ def invented_project() -> Project:
     )
     pins = (Mount(u_mm=-200, v_mm=-232, w_mm=25, hole_mm=12), Mount(u_mm=200, v_mm=-232, w_mm=25, hole_mm=12))
     parts: tuple[Part, ...] = (
-        core("condenser-1", "Condenser 600 × 380", CoreRole.CONDENSER, (600, 380, 20), (40, 0, 720)),
+        core("condenser-1", "Condenser 460 × 270", CoreRole.CONDENSER, (460, 270, 20), (40, 0, 745)),
         core(
-            "cac-1", "Bar-and-plate CAC 600 × 180", CoreRole.CHARGE_AIR_COOLER, (600, 180, 64), (80, 0, 620),
-            side_tank_mm=60, own_sizes=True, ports=cac_ports,
+            "cac-1",
+            "Bar-and-plate CAC 600 × 160",
+            CoreRole.CHARGE_AIR_COOLER,
+            (600, 160, 64),
+            (80, 0, 630),
+            side_tank_mm=60,
+            own_sizes=True,
+            ports=cac_ports,
         ),
         core(
-            "radiator-1", "Two-row radiator 620 × 440", CoreRole.RADIATOR, (620, 440, 50), (165, 0, 700),
-            side_tank_mm=50, ports=radiator_ports, mounts=pins,
+            "radiator-1",
+            "Two-row radiator 620 × 440",
+            CoreRole.RADIATOR,
+            (620, 440, 50),
+            (165, 0, 700),
+            side_tank_mm=50,
+            ports=radiator_ports,
+            mounts=pins,
         ),
         Shroud(
-            id="shroud-1", name="Full shroud", depth_mm=70, width_mm=620, height_mm=440,
+            id="shroud-1",
+            name="Full shroud",
+            depth_mm=70,
+            width_mm=620,
+            height_mm=440,
             placement=Placement(x_mm=216, y_mm=0, z_mm=700),
         ),
         fan("fan-1", "Fan 300 right", 155),
@@ -145,15 +178,33 @@ def invented_project() -> Project:
             pulley_x_mm=420, bonnet_line=(SidePoint(-60, 890), SidePoint(120, 975), SidePoint(480, 1010))
         ),
     )
-    return Project(title="Invented truck", nose=nose, parts=parts)
+    engine = EngineSheet(
+        heat_to_coolant_w=90_000.0,
+        coolant_flow_m3_s=0.0045,
+        top_tank_limit_degc=107.0,
+        charge_flow_kg_s=0.25,
+        charge_inlet_degc=170.0,
+        charge_inlet_pa=240_000.0,
+        charge_reference_ambient_degc=25.0,
+        condenser_heat_w=7_000.0,
+    )
+    return Project(title="Invented truck", nose=nose, parts=parts, engine=engine)
 
 
 def fan(part_id: str, name: str, y_mm: float) -> Fan:
     """A 300 mm fan in the shroud."""
     return Fan(
-        id=part_id, name=name, depth_mm=60, ring_diameter_mm=300, motor_diameter_mm=110,
+        id=part_id,
+        name=name,
+        depth_mm=60,
+        ring_diameter_mm=300,
+        motor_diameter_mm=110,
         placement=Placement(x_mm=240, y_mm=y_mm, z_mm=700),
-        curve=(FanPoint(flow_m3_s=0.0, pressure_pa=250), FanPoint(flow_m3_s=0.9, pressure_pa=0)),
+        curve=(
+            FanPoint(flow_m3_s=0.0, pressure_pa=250),
+            FanPoint(flow_m3_s=0.5, pressure_pa=150),
+            FanPoint(flow_m3_s=0.9, pressure_pa=0),
+        ),
     )
 
 
@@ -172,13 +223,28 @@ def hand_made_assessment(project: Project, _previous: Assessment | None) -> Asse
         exposed = whole - behind
         hottest = 30.0 + exposed / 1e4
         face = RadiatorFace(
-            part_id=core_part.id, core_mm2=whole, exposed_mm2=exposed, behind_mm2=behind, blocked_mm2=0.0,
-            off_opening_mm2=0.0, unshrouded_mm2=0.0, unswept_mm2=0.0, effective_mm2=None, required_mm2=None,
+            part_id=core_part.id,
+            core_mm2=whole,
+            exposed_mm2=exposed,
+            behind_mm2=behind,
+            blocked_mm2=0.0,
+            off_opening_mm2=0.0,
+            unshrouded_mm2=0.0,
+            unswept_mm2=0.0,
+            effective_mm2=None,
+            required_mm2=None,
         )
     case = CaseResult(case_id="case-1", name="Grade pull", verdict=Verdict.UNKNOWN, limiting_ambient_degc=hottest)
     return Assessment(
-        project=project, verdict=Verdict.UNKNOWN, deciding_case=case if face else None, radiator=face, cases=(case,),
-        faces={}, depth=depth_report(project), remarks=(), basis=(),
+        project=project,
+        verdict=Verdict.UNKNOWN,
+        deciding_case=case if face else None,
+        radiator=face,
+        cases=(case,),
+        faces={},
+        depth=depth_report(project),
+        remarks=(),
+        basis=(),
     )
 
 
@@ -224,7 +290,9 @@ class Hand:
         """Move there with the button held."""
         self.send(QEvent.Type.MouseMove, self.px(across_mm, z_mm), held=held)
 
-    def release(self, across_mm: float, z_mm: float, held: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> None:
+    def release(
+        self, across_mm: float, z_mm: float, held: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier
+    ) -> None:
         """Let go there."""
         self.send(QEvent.Type.MouseButtonRelease, self.px(across_mm, z_mm), held=held)
 
@@ -245,7 +313,12 @@ class Hand:
             self.move(start[0] + (end[0] - start[0]) * step / 4, start[1] + (end[1] - start[1]) * step / 4, held)
         self.release(*end, held)
 
-    def key(self, key: Qt.Key, kind: QEvent.Type = QEvent.Type.KeyPress, held: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> bool:
+    def key(
+        self,
+        key: Qt.Key,
+        kind: QEvent.Type = QEvent.Type.KeyPress,
+        held: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier,
+    ) -> bool:
         """Send a key; say whether the view kept it."""
         event = QKeyEvent(kind, key, held)
         event.ignore()
@@ -280,7 +353,7 @@ def make_session() -> Callable[..., Session]:
 
 
 @pytest.fixture
-def session(project: Project, make_session: Callable[..., Session], qapp: QApplication) -> Session:  # noqa: ARG001
+def session(project: Project, make_session: Callable[..., Session], qapp: QApplication) -> Session:
     """A session over the invented project."""
     return make_session(project)
 

@@ -19,13 +19,12 @@ _EDGE_PX = 6.0
 
 def under_front(project: Project, at: Pointer) -> tuple[str, ...]:
     """Return the ids of all that lies under a place of the front view: parts and obstructions from front to back, then outlines."""
-    solid: list[tuple[float, str]] = []
-    for part in stack(project):
-        if _front_holds(project_part(part), at):
-            solid.append((project_part(part).x_front_mm, part.id))
-    for thing in project.nose.obstructions:
-        if inside(thing.outline, at.across_mm, at.z_mm):
-            solid.append((thing.x_front_mm, thing.id))
+    solid = [(seen.x_front_mm, seen.part_id) for seen in map(project_part, stack(project)) if _front_holds(seen, at)]
+    solid += [
+        (thing.x_front_mm, thing.id)
+        for thing in project.nose.obstructions
+        if inside(thing.outline, at.across_mm, at.z_mm)
+    ]
     near_mm = _EDGE_PX / at.px_per_mm
     outlines = [o.id for o in project.nose.openings if _near(o.outline, at, near_mm)]
     window = project.nose.support_window
@@ -50,7 +49,10 @@ def under_side(project: Project, at: Pointer) -> tuple[str, ...]:
 
 def handle_under(part: Part, at: Pointer) -> Handle | None:
     """Return the nearest handle of the part within reach, or nothing."""
-    reach = HANDLE_PX / at.px_per_mm
+    box = project_part(part).outline_box
+    # On a part that looks small, handles must leave room to take hold of the part itself.
+    smaller = min(box.y1_mm - box.y0_mm, box.z1_mm - box.z0_mm)
+    reach = min(HANDLE_PX / at.px_per_mm, smaller / 4)
     best, nearest = None, reach
     for handle in HANDLES:
         y, z = handle_place(part, handle)

@@ -12,7 +12,7 @@ from grillestack.model.nose import Nose
 from grillestack.model.outline import Point
 from grillestack.model.project import Project
 
-SNAP_PX = 7.0
+SNAP_PX = 6.0
 _USUAL_GAP_MM = 15.0  # between cores, within the 10–25 mm of common practice
 _SAME_MM = 1e-6
 
@@ -59,16 +59,16 @@ def front_snap_lines(project: Project, moving: Iterable[str]) -> tuple[SnapLine,
     for number, opening in enumerate(project.nose.openings):
         name = "opening" if len(project.nose.openings) == 1 else opening.name or f"opening {number + 1}"
         lines += _lines_of(bounds_of(opening.outline), name)
-    if project.nose.support_window is not None:
-        lines += _lines_of(bounds_of(project.nose.support_window.outline), "support window")
-    for obstruction in project.nose.obstructions:
-        lines += _lines_of(bounds_of(obstruction.outline), obstruction.name)
     for part in others:
         seen = project_part(part)
         lines += _lines_of(seen.outline_box, words[part.id])
         if seen.core_box is not None and seen.core_box != seen.outline_box:
-            lines += _lines_of(seen.core_box, f"{words[part.id]} core")
-    return tuple(lines)
+            lines += _edges_of(seen.core_box, f"{words[part.id]} core")
+    if project.nose.support_window is not None:
+        lines += _edges_of(bounds_of(project.nose.support_window.outline), "support window")
+    for obstruction in project.nose.obstructions:
+        lines += _edges_of(bounds_of(obstruction.outline), obstruction.name)
+    return _without_twins(lines)
 
 
 def side_snap_lines(project: Project, moving: Sequence[str]) -> tuple[SnapLine, ...]:
@@ -99,12 +99,8 @@ def nearest_snap(edges_mm: tuple[float, float], lines: Iterable[SnapLine], axis:
     for line in lines:
         if line.axis is not axis:
             continue
-        places: tuple[float, ...]
-        if line.for_middle:
-            places = ((low + high) / 2,)
-        else:
-            places = ((low,), (low, high), (high,))[line.side + 1]
-        for place in places:
+        edges = ((low,), (low, high), (high,))[line.side + 1]
+        for place in ((low + high) / 2,) if line.for_middle else edges:
             away = abs(line.at_mm - place)
             # The first of equals wins: opening before parts, outline before core.
             if away < nearest - _SAME_MM or (best.line is None and away <= nearest):
@@ -136,25 +132,35 @@ def united(parts: Iterable[ProjectedPart]) -> Box | None:
 def _lines_of(box: Box, name: str) -> list[SnapLine]:
     middle_y, middle_z = (box.y0_mm + box.y1_mm) / 2, (box.z0_mm + box.z1_mm) / 2
     return [
-        _level(box, box.z1_mm, f"level with {name} top"),
-        _level(box, box.z0_mm, f"level with {name} bottom"),
+        *_edges_of(box, name),
         _level(box, middle_z, f"level with {name} middle", for_middle=True),
-        _upright(box, box.y0_mm, f"in line with {name} left side"),
-        _upright(box, box.y1_mm, f"in line with {name} right side"),
         _upright(box, middle_y, f"centred on {name}", for_middle=True),
     ]
 
 
+def _edges_of(box: Box, name: str) -> list[SnapLine]:
+    return [
+        _level(box, box.z1_mm, f"level with {name} top"),
+        _level(box, box.z0_mm, f"level with {name} bottom"),
+        _upright(box, box.y0_mm, f"in line with {name} left side"),
+        _upright(box, box.y1_mm, f"in line with {name} right side"),
+    ]
+
+
+def _without_twins(lines: Iterable[SnapLine]) -> tuple[SnapLine, ...]:
+    """Return the lines without later ones that lie where an earlier one does: one place, one name."""
+    found: dict[tuple[Axis, float, bool], SnapLine] = {}
+    for line in lines:
+        found.setdefault((line.axis, round(line.at_mm, 3), line.for_middle), line)
+    return tuple(found.values())
+
+
 def _level(box: Box, at_mm: float, words: str, *, for_middle: bool = False) -> SnapLine:
-    return SnapLine(
-        axis=Axis.Z, at_mm=at_mm, from_mm=box.y0_mm, to_mm=box.y1_mm, words=words, for_middle=for_middle
-    )
+    return SnapLine(axis=Axis.Z, at_mm=at_mm, from_mm=box.y0_mm, to_mm=box.y1_mm, words=words, for_middle=for_middle)
 
 
 def _upright(box: Box, at_mm: float, words: str, *, for_middle: bool = False) -> SnapLine:
-    return SnapLine(
-        axis=Axis.Y, at_mm=at_mm, from_mm=box.z0_mm, to_mm=box.z1_mm, words=words, for_middle=for_middle
-    )
+    return SnapLine(axis=Axis.Y, at_mm=at_mm, from_mm=box.z0_mm, to_mm=box.z1_mm, words=words, for_middle=for_middle)
 
 
 def _station(nose: Nose) -> SnapLine:

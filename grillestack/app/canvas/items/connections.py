@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
-from PySide6.QtCore import QLineF, QPointF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPolygonF
 
 from grillestack.app.canvas.items.pens import Line, faded, pen
 from grillestack.app.palette import Palette
 from grillestack.geometry.projection import placed_point
 from grillestack.model.parts import Facing, Part, Port, PortPurpose
+from grillestack.model.project import Project
 
 _STUB_MM = 26.0
 _ARROW_PX = 8.0
@@ -49,6 +51,20 @@ def paint_connections(painter: QPainter, part: Part, palette: Palette, *, select
         arm = radius + 3.0 / px_per_mm
         painter.drawLine(QLineF(y - arm, z, y + arm, z))
         painter.drawLine(QLineF(y, z - arm, y, z + arm))
+
+
+def connection_strips(project: Project, to_px: Callable[[float, float], QPointF]) -> list[QRectF]:
+    """Return the pixels that ports and mounts take, so that no name is written over them."""
+    strips = []
+    for part in project.parts:
+        for port in part.ports:
+            _, y, z = placed_point(part, port.u_mm, port.v_mm, port.w_mm)
+            _, dy, dz = port_direction(part, port)
+            strips.append(QRectF(to_px(y, z), to_px(y + dy * _STUB_MM, z + dz * _STUB_MM)).normalized())
+        for mount in part.mounts:
+            _, y, z = placed_point(part, mount.u_mm, mount.v_mm, mount.w_mm)
+            strips.append(QRectF(to_px(y, z), to_px(y, z)))
+    return [strip.adjusted(-8.0, -8.0, 8.0, 8.0) for strip in strips]
 
 
 def _paint_port(painter: QPainter, part: Part, port: Port, ink: QColor, paper: QColor) -> None:

@@ -6,11 +6,10 @@ import enum
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPainterPath
+from PySide6.QtGui import QPainter, QPainterPath, QPolygonF
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from grillestack.app.canvas.items.hatch import Hatch, hatch_brush
-from grillestack.app.canvas.items.pens import Line, faded, pen
 from grillestack.app.palette import Palette
 
 Ring = tuple[tuple[float, float], ...]
@@ -28,10 +27,10 @@ class Met(enum.Enum):
 
 @dataclass(frozen=True, slots=True)
 class Patch:
-    """A piece of the face with one answer; rings are closed, holes are rings too (y and z in mm)."""
+    """A piece of the face with one answer; its closed ring of corners (y, z in mm) never has a hole."""
 
     met: Met
-    rings: tuple[Ring, ...]
+    ring: Ring
 
 
 class FaceItem(QGraphicsItem):
@@ -53,11 +52,8 @@ class FaceItem(QGraphicsItem):
         self._paths = {}
         for patch in patches:
             path = self._paths.setdefault(patch.met, QPainterPath())
-            for ring in patch.rings:
-                path.moveTo(*ring[0])
-                for corner in ring[1:]:
-                    path.lineTo(*corner)
-                path.closeSubpath()
+            path.addPolygon(QPolygonF([QPointF(y, z) for y, z in patch.ring]))
+            path.closeSubpath()
         self.update()
 
     def boundingRect(self) -> QRectF:
@@ -68,10 +64,11 @@ class FaceItem(QGraphicsItem):
         return covered
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:  # noqa: ARG002  Qt's signature
-        """Fill every patch and draw a thin border between unlike ones."""
+        """Fill the patches, one path for all that have met the same."""
+        # Neighbouring patches would show a seam where both are smoothed towards the paper.
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)  # noqa: FBT003  Qt's signature
         for met, path in self._paths.items():
             paint_met(painter, path, met, self._palette)
-            painter.strokePath(path, pen(Line.NARROW, faded(self._palette.ink, 0.28)))
 
 
 def paint_met(painter: QPainter, path: QPainterPath, met: Met, palette: Palette) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from grillestack.geometry.projection import project_part
+from grillestack.geometry.projection import ProjectedPart, project_part
 from grillestack.model.project import Project
 
 if TYPE_CHECKING:  # the scientific core is loaded behind the first paint
@@ -33,8 +33,8 @@ def gap_sizes(project: Project, depth: DepthReport) -> tuple[GapSize, ...]:
         low = max(front.outline_box.z0_mm, rear.outline_box.z0_mm)
         high = min(front.outline_box.z1_mm, rear.outline_box.z1_mm)
         if abs(gap.gap_mm) > _SAME_MM and not rear.is_fan:
-            start = rear.x_front_mm - gap.gap_mm
-            found.append(GapSize(start, rear.x_front_mm, (low + high) / 2, gap.gap_mm))
+            start, end = _planes(front, rear, gap.gap_mm)
+            found.append(GapSize(start, end, (low + high) / 2, gap.gap_mm))
     places = depth.stack
     if places:
         foremost = min(places, key=lambda place: place.x_front_mm)
@@ -51,6 +51,15 @@ def gap_sizes(project: Project, depth: DepthReport) -> tuple[GapSize, ...]:
             room = pulley - hindmost.x_rear_mm
             found.append(GapSize(hindmost.x_rear_mm, pulley, (last.z0_mm + last.z1_mm) / 2, room))
     return _stepped(sorted(found, key=lambda size: size.from_x_mm))
+
+
+def _planes(front: ProjectedPart, rear: ProjectedPart, gap_mm: float) -> tuple[float, float]:
+    """Return the two planes that the gap lies between: of the cores if it is theirs, else of tanks and plates."""
+    for start in (front.core_x_rear_mm, front.x_rear_mm):
+        for end in (rear.core_x_front_mm, rear.x_front_mm):
+            if abs(end - start - gap_mm) < _SAME_MM:
+                return start, end
+    return rear.x_front_mm - gap_mm, rear.x_front_mm
 
 
 def _stepped(sizes: Sequence[GapSize]) -> tuple[GapSize, ...]:

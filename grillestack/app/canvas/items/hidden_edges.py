@@ -40,9 +40,7 @@ def is_covered(box: Box, ahead: Sequence[Box]) -> bool:
     return any(a.holds(y, z) for a in ahead)
 
 
-def _pieces(
-    start_mm: float, end_mm: float, covers: Iterable[tuple[float, float]]
-) -> list[tuple[float, float, bool]]:
+def _pieces(start_mm: float, end_mm: float, covers: Iterable[tuple[float, float]]) -> list[tuple[float, float, bool]]:
     pieces: list[tuple[float, float, bool]] = []
     at = start_mm
     for low, high in sorted(covers):

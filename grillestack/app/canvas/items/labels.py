@@ -8,12 +8,16 @@ from dataclasses import dataclass
 from PySide6.QtCore import QPointF, QRectF, QSizeF
 
 _GAP_PX = 9.0
-_ROW_PX = 3.0
-_ROWS = 5
+_ROW_PX = 21.0
+_ROWS = 8
+_KEEP_OFF_PX = 4.0
 _COST_OVER_WORDS = 60.0
-_COST_OVER_DRAWING = 0.35
+_COST_OVER_DRAWING = 1.0
 _COST_OUT_OF_SIGHT = 200.0
 _COST_OF_ANOTHER_PLACE = 120.0
+
+# left, top, right, bottom: plain numbers, because hundreds of places are tried while a part moves
+_Span = tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,74 +48,99 @@ def place_labels(
     last_choices: Mapping[str, int],
 ) -> tuple[PlacedLabel, ...]:
     """Return a place for every name, in the order given; a name keeps the kind of place it had unless that is much worse."""
-    words = list(taken)
+    words = [_span(rect) for rect in taken]
+    room = _span(within)
+    kept_off = [_span(rect.adjusted(-_KEEP_OFF_PX, -_KEEP_OFF_PX, _KEEP_OFF_PX, _KEEP_OFF_PX)) for rect in drawing]
     placed: list[PlacedLabel] = []
     for label in wanted:
-        options = _options(label, within)
-        costs = [_cost(option, label, within, words, drawing) for option in options]
-        for number in range(len(costs)):
-            if number != last_choices.get(label.key, number):
-                costs[number] += _COST_OF_ANOTHER_PLACE
-        choice = min(range(len(options)), key=costs.__getitem__)
-        rect = _pushed_inside(options[choice], within)
-        words.append(rect)
-        leader_from, leader_to = _leader(rect, label.around)
-        placed.append(PlacedLabel(label.key, rect, leader_from, leader_to, choice))
+        around = _span(label.around)
+        options = _options(label.size.width(), label.size.height(), around, room)
+        choice = _cheapest(options, around, last_choices.get(label.key), (room, words, kept_off))
+        span = _pushed_inside(options[choice], room)
+        words.append(span)
+        leader_from, leader_to = _leader(span, around)
+        rect = QRectF(span[0], span[1], span[2] - span[0], span[3] - span[1])
+        placed.append(PlacedLabel(label.key, rect, QPointF(*leader_from), QPointF(*leader_to), choice))
     return tuple(placed)
 
 
-def _options(label: WantedLabel, within: QRectF) -> list[QRectF]:
-    w, h, r = label.size.width(), label.size.height(), label.around
-    lefts = (r.left(), r.center().x() - w / 2, r.right() - w)
-    found = []
+def _cheapest(
+    options: Sequence[_Span],
+    around: _Span,
+    last: int | None,
+    surroundings: tuple[_Span, Sequence[_Span], Sequence[_Span]],
+) -> int:
+    room, words, kept_off = surroundings
+    lowest = []
+    for number, option in enumerate(options):
+        (x0, y0), (x1, y1) = _leader(option, around)
+        moved = _COST_OF_ANOTHER_PLACE if last is not None and number != last else 0.0
+        lowest.append((abs(x1 - x0) + abs(y1 - y0) + moved, number))
+    best, cost_of_best = 0, float("inf")
+    # A place costs at least its leader's length, so the search ends when that alone is dearer than the best.
+    for least, number in sorted(lowest):
+        if least >= cost_of_best:
+            break
+        option = options[number]
+        area = (option[2] - option[0]) * (option[3] - option[1])
+        cost = least + _COST_OUT_OF_SIGHT * (area - _shared(option, room))
+        if cost < cost_of_best:
+            cost += _COST_OVER_WORDS * sum(_shared(option, other) for other in words)
+        if cost < cost_of_best:
+            cost += _COST_OVER_DRAWING * sum(_shared(option, other) for other in kept_off)
+        if cost < cost_of_best:
+            best, cost_of_best = number, cost
+    return best
+
+
+def _options(w: float, h: float, around: _Span, room: _Span) -> list[_Span]:
+    left, top, right, bottom = around
+    lefts = (left, (left + right - w) / 2, right - w)
+    corners: list[tuple[float, float]] = []
     for row in range(_ROWS):
-        above = r.top() - _GAP_PX - h - row * (h + _ROW_PX)
-        below = r.bottom() + _GAP_PX + row * (h + _ROW_PX)
-        found += [QRectF(left, above, w, h) for left in lefts]
-        found += [QRectF(left, below, w, h) for left in lefts]
+        step = row * _ROW_PX
+        corners += [(x, top - _GAP_PX - h - step) for x in lefts]
+        corners += [(x, bottom + _GAP_PX + step) for x in lefts]
     for share in (0.1, 0.3, 0.5, 0.7, 0.9):
-        top = r.top() + r.height() * share - h / 2
-        found.append(QRectF(r.left() - _GAP_PX - w, top, w, h))
-        found.append(QRectF(r.right() + _GAP_PX, top, w, h))
+        y = top + (bottom - top) * share - h / 2
+        corners += [(left - _GAP_PX - w, y), (right + _GAP_PX, y)]
     # Where the part fills the view there is room inside only.
-    found += [QRectF(left, within.top() + 4.0, w, h) for left in lefts]
-    return found
+    corners += [(x, room[1] + 4.0) for x in lefts]
+    return [(x, y, x + w, y + h) for x, y in corners]
 
 
-def _cost(
-    option: QRectF, label: WantedLabel, within: QRectF, words: Sequence[QRectF], drawing: Sequence[QRectF]
-) -> float:
-    cost = 0.0
-    outside = option.width() * option.height() - _shared(option, within)
-    cost += _COST_OUT_OF_SIGHT * outside
-    cost += _COST_OVER_WORDS * sum(_shared(option, other) for other in words)
-    cost += _COST_OVER_DRAWING * sum(_shared(option, other) for other in drawing)
-    leader_from, leader_to = _leader(option, label.around)
-    return cost + (leader_from - leader_to).manhattanLength()
+def _span(rect: QRectF) -> _Span:
+    return (rect.left(), rect.top(), rect.right(), rect.bottom())
 
 
-def _shared(a: QRectF, b: QRectF) -> float:
-    across = min(a.right(), b.right()) - max(a.left(), b.left())
-    up = min(a.bottom(), b.bottom()) - max(a.top(), b.top())
-    return across * up if across > 0 and up > 0 else 0.0
+def _shared(a: _Span, b: _Span) -> float:
+    across = (min(b[2], a[2])) - (max(b[0], a[0]))
+    if across <= 0.0:
+        return 0.0
+    up = (min(b[3], a[3])) - (max(b[1], a[1]))
+    return across * up if up > 0.0 else 0.0
 
 
-def _pushed_inside(rect: QRectF, within: QRectF) -> QRectF:
-    left = min(max(rect.left(), within.left()), max(within.left(), within.right() - rect.width()))
-    top = min(max(rect.top(), within.top()), max(within.top(), within.bottom() - rect.height()))
-    return QRectF(left, top, rect.width(), rect.height())
+def _pushed_inside(span: _Span, room: _Span) -> _Span:
+    w, h = span[2] - span[0], span[3] - span[1]
+    left = min(max(span[0], room[0]), max(room[0], room[2] - w))
+    top = min(max(span[1], room[1]), max(room[1], room[3] - h))
+    return (left, top, left + w, top + h)
 
 
-def _leader(rect: QRectF, around: QRectF) -> tuple[QPointF, QPointF]:
-    x = min(max(rect.left() + 9.0, around.left() + 6.0), max(around.left() + 6.0, around.right() - 6.0))
-    x = min(x, rect.right())
-    if rect.bottom() <= around.top():
-        return QPointF(max(x, rect.left() + 9.0), rect.bottom()), QPointF(x, around.top())
-    if rect.top() >= around.bottom():
-        return QPointF(max(x, rect.left() + 9.0), rect.top()), QPointF(x, around.bottom())
-    y = min(max(rect.center().y(), around.top()), around.bottom())
-    if rect.right() <= around.left():
-        return QPointF(rect.right(), rect.center().y()), QPointF(around.left(), y)
-    if rect.left() >= around.right():
-        return QPointF(rect.left(), rect.center().y()), QPointF(around.right(), y)
-    return rect.center(), rect.center()
+def _leader(span: _Span, around: _Span) -> tuple[tuple[float, float], tuple[float, float]]:
+    x = min(max(span[0] + 9.0, around[0] + 6.0), max(around[0] + 6.0, around[2] - 6.0))
+    x = min(x, span[2])
+    start = max(x, span[0] + 9.0)
+    if span[3] <= around[1]:
+        return (start, span[3]), (x, around[1])
+    if span[1] >= around[3]:
+        return (start, span[1]), (x, around[3])
+    middle = (span[1] + span[3]) / 2
+    y = min(max(middle, around[1]), around[3])
+    if span[2] <= around[0]:
+        return (span[2], middle), (around[0], y)
+    if span[0] >= around[2]:
+        return (span[0], middle), (around[2], y)
+    inside = ((span[0] + span[2]) / 2, middle)
+    return inside, inside

@@ -62,7 +62,10 @@ def live_sizes(project: Project, part_id: str) -> tuple[LiveSize, ...]:
 
 def _edges(project: Project, part_id: str) -> list[_EdgeBox]:
     words = clear_words(project.parts)
-    found = [_EdgeBox(bounds_of(o.outline), "opening" if len(project.nose.openings) == 1 else o.name) for o in project.nose.openings]
+    found = [
+        _EdgeBox(bounds_of(o.outline), "opening" if len(project.nose.openings) == 1 else o.name)
+        for o in project.nose.openings
+    ]
     for part in project.parts:
         seen = project_part(part)
         if part.id == part_id or not seen.is_core:

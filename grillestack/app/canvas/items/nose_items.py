@@ -51,11 +51,7 @@ class NoseItem(QGraphicsItem):
     def show_drawing(self, drawing: NoseDrawing) -> bool:
         """Draw this from now on; say whether anything differs from before."""
         old = self._drawing
-        if (
-            drawing.thing is old.thing
-            and drawing.selected == old.selected
-            and drawing.palette is old.palette
-        ):
+        if drawing.thing is old.thing and drawing.selected == old.selected and drawing.palette is old.palette:
             return False
         self.prepareGeometryChange()
         self._drawing = drawing
@@ -73,9 +69,7 @@ class NoseItem(QGraphicsItem):
         if isinstance(thing, Obstruction):
             painter.fillPath(self._path, palette.obstruction_wash)
             ink = palette.accent if selected else palette.obstruction_ink
-            painter.fillPath(
-                self._path, hatch_brush(Hatch.OBSTRUCTION, faded(ink, 0.55), painter.worldTransform())
-            )
+            painter.fillPath(self._path, hatch_brush(Hatch.OBSTRUCTION, faded(ink, 0.55), painter.worldTransform()))
             painter.strokePath(self._path, pen(Line.SELECTED if selected else Line.VISIBLE, ink))
         elif isinstance(thing, Opening):
             self._paint_bars(painter, thing)
@@ -110,6 +104,8 @@ class CentreLineItem(QGraphicsItem):
     def __init__(self, palette: Palette) -> None:
         super().__init__()
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
+        # A dashed line costs by its length, so only what is in sight is drawn.
+        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemUsesExtendedStyleOption)
         self._palette = palette
 
     def set_palette(self, palette: Palette) -> None:
@@ -123,5 +119,6 @@ class CentreLineItem(QGraphicsItem):
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:  # noqa: ARG002  Qt's signature
         """Draw the line."""
+        seen: QRectF = option.exposedRect
         painter.setPen(pen(Line.CENTRE, faded(self._palette.faint_ink, 0.8)))
-        painter.drawLine(QLineF(0.0, _FAR_MM, 0.0, -_FAR_MM))
+        painter.drawLine(QLineF(0.0, seen.bottom(), 0.0, seen.top()))

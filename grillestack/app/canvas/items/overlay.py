@@ -75,8 +75,7 @@ def paint_names(
     metrics = QFontMetricsF(over.font)
     texts = {t.key: metrics.elidedText(t.text, Qt.TextElideMode.ElideRight, _LONGEST_NAME_PX) for t in things}
     wanted = [
-        WantedLabel(t.key, label_size(over.font, texts[t.key], numbered=t.number is not None), t.around)
-        for t in things
+        WantedLabel(t.key, label_size(over.font, texts[t.key], numbered=t.number is not None), t.around) for t in things
     ]
     drawing = [t.around for t in things]
     placed = place_labels(wanted, over.area, taken, drawing, last_choices)
@@ -106,25 +105,21 @@ def paint_handles(painter: QPainter, over: Over, places_mm: Sequence[tuple[float
     painter.setBrush(Qt.BrushStyle.NoBrush)
 
 
-def paint_marks(painter: QPainter, over: Over, marks: Marks, moving: QRectF | None) -> list[QRectF]:
+def paint_marks(
+    painter: QPainter, over: Over, marks: Marks, moving: QRectF | None, taken: Sequence[QRectF] = ()
+) -> list[QRectF]:
     """Draw snap lines with their names, and the rubber band; `moving` is what is held, in pixels."""
     palette = over.palette
     painter.setFont(over.font)
-    strips = []
+    strips: list[QRectF] = []
     for line in marks.snaps:
         drawn = _snap_px(over, line, moving)
         snap_pen = pen(Line.CENTRE, palette.accent)
         snap_pen.setWidthF(1.4)
         painter.setPen(snap_pen)
         painter.drawLine(drawn)
-        end = drawn.p2() if drawn.p2().y() <= drawn.p1().y() else drawn.p1()
-        metrics = QFontMetricsF(over.font)
-        half = metrics.horizontalAdvance(line.words) / 2
-        if line.axis is Axis.Z:
-            end = QPointF(min(drawn.p1().x(), drawn.p2().x()) + half + 6.0, drawn.p1().y() - metrics.height() * 0.7)
-        else:
-            end = QPointF(end.x(), end.y() + metrics.height() * 0.7)
-        strips.append(text_on_paper(painter, line.words, end, palette.accent, palette.label_paper, over.area))
+        middle = _snap_words_place(drawn, QFontMetricsF(over.font), line, (*taken, *strips))
+        strips.append(text_on_paper(painter, line.words, middle, palette.accent, palette.label_paper, over.area))
     if marks.band is not None:
         band = marks.band
         a = over.to_px(band.across_from_mm, band.z_from_mm)
@@ -137,14 +132,19 @@ def paint_marks(painter: QPainter, over: Over, marks: Marks, moving: QRectF | No
 
 
 def paint_pointer_tag(
-    painter: QPainter, over: Over, marks: Marks, lines: tuple[TagLine, ...], pointer: QPointF
+    painter: QPainter,
+    over: Over,
+    marks: Marks,
+    lines: tuple[TagLine, ...],
+    pointer: QPointF,
+    keep_off: Sequence[QRectF] = (),
 ) -> QRectF | None:
-    """Draw the tag of a drag beside the pointer, if the drag has one."""
+    """Draw the tag of a drag near the pointer, off what is held and off the face, if the drag has one."""
     if not marks.moved_text:
         return None
     painter.setFont(over.font)
     shown = lines if marks.shows_change else ()
-    return paint_tag(painter, marks.moved_text, shown, pointer, over.area, over.palette)
+    return paint_tag(painter, marks.moved_text, shown, (pointer, over.area, keep_off), over.palette)
 
 
 def paint_next_step(painter: QPainter, over: Over, sentence: str) -> None:
@@ -181,6 +181,24 @@ def paint_vehicle_sides(painter: QPainter, over: Over, left_text: str, right_tex
         painter.setBrush(Qt.BrushStyle.NoBrush)
         strips.append(rect)
     return strips
+
+
+def _snap_words_place(line: QLineF, metrics: QFontMetricsF, snap: SnapLine, taken: Sequence[QRectF]) -> QPointF:
+    """Return where the middle of a snap line's name stands: near an end of the line, off other words."""
+    half, up = metrics.horizontalAdvance(snap.words) / 2 + 3.0, metrics.height() * 0.7
+    if snap.axis is Axis.Z:
+        left, right = sorted((line.p1().x(), line.p2().x()))
+        y = line.p1().y()
+        places = [QPointF(x, y + dy) for dy in (-up, up) for x in (left + half, right - half)]
+    else:
+        top, bottom = sorted((line.p1().y(), line.p2().y()))
+        x = line.p1().x()
+        places = [QPointF(x + dx, y) for y in (top + up, bottom - up) for dx in (0.0, half + 6.0, -half - 6.0)]
+    for place in places:
+        strip = QRectF(place.x() - half, place.y() - up, 2 * half, 2 * up)
+        if not any(strip.intersects(other) for other in taken):
+            return place
+    return places[0]
 
 
 def _snap_px(over: Over, line: SnapLine, moving: QRectF | None) -> QLineF:

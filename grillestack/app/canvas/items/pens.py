@@ -13,7 +13,7 @@ class Line(enum.Enum):
 
     OPENING = (2.6, ())
     VISIBLE = (1.7, ())
-    SELECTED = (2.6, ())
+    SELECTED = (2.5, ())
     SELECTED_HIDDEN = (2.0, (4.0, 2.5))
     HIDDEN = (1.0, (6.0, 3.5))
     SHROUD = (1.1, (9.0, 4.0))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -78,9 +79,16 @@ def _line(
 
 
 def paint_tag(
-    painter: QPainter, heading: str, lines: tuple[TagLine, ...], pointer: QPointF, within: QRectF, palette: Palette
+    painter: QPainter,
+    heading: str,
+    lines: tuple[TagLine, ...],
+    place: tuple[QPointF, QRectF, Sequence[QRectF]],
+    palette: Palette,
 ) -> QRectF:
-    """Draw the tag beside the pointer, inside the view; return where it stands."""
+    """Draw the tag near the pointer, inside the view and off what it should not cover; return where it stands.
+
+    `place` is the pointer, the free area, and what to keep off, the first of it most of all.
+    """
     plain = painter.font()
     bold = QFont(plain)
     bold.setBold(True)
@@ -92,7 +100,7 @@ def paint_tag(
     table_px = words_px + now_px + change_px + (2 * _BETWEEN_PX if lines else 0.0)
     wide = max(table_px, strong.horizontalAdvance(heading)) + 2 * _PAD_PX
     high = row * (len(lines) + 1) + 2 * _PAD_PX - 3.0
-    rect = _beside(pointer, wide, high, within)
+    rect = _beside(wide, high, *place)
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(palette.tag_paper)
     painter.drawRect(rect)
@@ -116,12 +124,25 @@ def paint_tag(
     return rect
 
 
-def _beside(pointer: QPointF, wide: float, high: float, within: QRectF) -> QRectF:
-    x, y = pointer.x() + _OFFSET_PX, pointer.y() + _OFFSET_PX
-    if x + wide > within.right():
-        x = pointer.x() - _OFFSET_PX - wide
-    if y + high > within.bottom():
-        y = pointer.y() - _OFFSET_PX - high
-    x = min(max(x, within.left()), max(within.left(), within.right() - wide))
-    y = min(max(y, within.top()), max(within.top(), within.bottom() - high))
-    return QRectF(x, y, wide, high)
+def _beside(wide: float, high: float, pointer: QPointF, within: QRectF, keep_off: Sequence[QRectF]) -> QRectF:
+    xs = [pointer.x() + _OFFSET_PX, pointer.x() - _OFFSET_PX - wide, pointer.x() - wide / 2]
+    ys = [pointer.y() + _OFFSET_PX, pointer.y() - _OFFSET_PX - high]
+    for rect in keep_off:
+        xs += [rect.right() + _OFFSET_PX, rect.left() - _OFFSET_PX - wide]
+        ys += [rect.bottom() + _OFFSET_PX, rect.top() - _OFFSET_PX - high]
+    best, cost_of_best = QRectF(), float("inf")
+    for x in xs:
+        for y in ys:
+            left = min(max(x, within.left()), max(within.left(), within.right() - wide))
+            top = min(max(y, within.top()), max(within.top(), within.bottom() - high))
+            rect = QRectF(left, top, wide, high)
+            away = (rect.center() - pointer).manhattanLength()
+            # A tag that hides the pointer hides what the hand is doing.
+            over = 4.0 if rect.adjusted(-6.0, -6.0, 6.0, 6.0).contains(pointer) else 0.0
+            for number, other in enumerate(keep_off):
+                common = rect.intersected(other)
+                over += max(0.0, common.width() * common.height()) / (wide * high) * (1.5 if number == 0 else 0.8)
+            cost = away + over * 300.0
+            if cost < cost_of_best:
+                best, cost_of_best = rect, cost
+    return best

@@ -29,16 +29,24 @@ class RulerScale:
     both_ways: bool = False
 
 
-def paint_level_ruler(painter: QPainter, strip: QRectF, scale: RulerScale, palette: Palette, pointer: float | None) -> None:
+def paint_level_ruler(
+    painter: QPainter, strip: QRectF, scale: RulerScale, palette: Palette, pointer: float | None
+) -> None:
     """Draw a ruler along the lower edge; `pointer` is the pixel across where the pointer stands."""
     painter.fillRect(strip, palette.panel)
     painter.setPen(pen(Line.NARROW, palette.rule))
     painter.drawLine(QLineF(strip.topLeft(), strip.topRight()))
     metrics = QFontMetricsF(painter.font())
-    for px, text, major in _ticks(strip.width(), scale):
+    ticks = _ticks(strip.width(), scale)
+    painter.setPen(pen(Line.NARROW, palette.faint_ink))
+    painter.drawLines(
+        [
+            QLineF(strip.left() + px, strip.top(), strip.left() + px, strip.top() + (6.0 if text else 3.0))
+            for px, text in ticks
+        ]
+    )
+    for px, text in ticks:
         x = strip.left() + px
-        painter.setPen(pen(Line.NARROW, palette.faint_ink))
-        painter.drawLine(QLineF(x, strip.top(), x, strip.top() + (6.0 if major else 3.0)))
         if text:
             wide = metrics.horizontalAdvance(text)
             place = QRectF(x - wide / 2 - 1, strip.top() + 5.0, wide + 2, strip.height() - 5.0)
@@ -57,10 +65,16 @@ def paint_upright_ruler(
     painter.setPen(pen(Line.NARROW, palette.rule))
     painter.drawLine(QLineF(strip.topLeft(), strip.bottomLeft()))
     metrics = QFontMetricsF(painter.font())
-    for px, text, major in _ticks(strip.height(), scale):
+    ticks = _ticks(strip.height(), scale)
+    painter.setPen(pen(Line.NARROW, palette.faint_ink))
+    painter.drawLines(
+        [
+            QLineF(strip.left(), strip.top() + px, strip.left() + (6.0 if text else 3.0), strip.top() + px)
+            for px, text in ticks
+        ]
+    )
+    for px, text in ticks:
         y = strip.top() + px
-        painter.setPen(pen(Line.NARROW, palette.faint_ink))
-        painter.drawLine(QLineF(strip.left(), y, strip.left() + (6.0 if major else 3.0), y))
         if text:
             high = metrics.height()
             place = QRectF(strip.left() + 8.0, y - high / 2, strip.width() - 9.0, high)
@@ -79,7 +93,7 @@ def paint_unit_corner(painter: QPainter, corner: QRectF, units: UnitSystem, pale
     painter.drawText(corner, Qt.AlignmentFlag.AlignCenter, "in" if units is UnitSystem.INCH else "mm")
 
 
-def _ticks(length_px: float, scale: RulerScale) -> list[tuple[float, str, bool]]:
+def _ticks(length_px: float, scale: RulerScale) -> list[tuple[float, str]]:
     inches = scale.units is UnitSystem.INCH
     step = ruler_step_mm(1.0 / abs(scale.mm_per_px), inches=inches)
     fine = step / (4 if inches else _FINE_PER_STEP)
@@ -88,10 +102,9 @@ def _ticks(length_px: float, scale: RulerScale) -> list[tuple[float, str, bool]]
     found = []
     for number in range(math.ceil(ends[0] / fine), math.floor(ends[1] / fine) + 1):
         at_mm = number * fine
-        major = number % per_step == 0
         shown = abs(at_mm) if scale.both_ways else at_mm
-        text = f"{shown / (_MM_PER_INCH if inches else 1.0):g}" if major else ""
-        found.append(((at_mm - scale.first_mm) / scale.mm_per_px, text, major))
+        text = f"{shown / (_MM_PER_INCH if inches else 1.0):g}" if number % per_step == 0 else ""
+        found.append(((at_mm - scale.first_mm) / scale.mm_per_px, text))
     return found
 
 

@@ -22,6 +22,8 @@ class SideNoseItem(QGraphicsItem):
     def __init__(self, nose: Nose, palette: Palette) -> None:
         super().__init__()
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
+        # A dashed line costs by its length, so only what is in sight is drawn.
+        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemUsesExtendedStyleOption)
         self._nose = nose
         self._palette = palette
 
@@ -39,9 +41,10 @@ class SideNoseItem(QGraphicsItem):
         """Draw planes first, solids over them."""
         stations, palette = self._nose.stations, self._palette
         painter.setPen(pen(Line.CENTRE, palette.faint_ink))
-        painter.drawLine(QLineF(stations.grille_x_mm, -_FAR_MM, stations.grille_x_mm, _FAR_MM))
+        seen: QRectF = option.exposedRect
+        painter.drawLine(QLineF(stations.grille_x_mm, seen.top(), stations.grille_x_mm, seen.bottom()))
         if stations.pulley_x_mm is not None:
-            painter.drawLine(QLineF(stations.pulley_x_mm, -_FAR_MM, stations.pulley_x_mm, _FAR_MM))
+            painter.drawLine(QLineF(stations.pulley_x_mm, seen.top(), stations.pulley_x_mm, seen.bottom()))
         for opening in self._nose.openings:
             box = bounds_of(opening.outline)
             painter.setPen(pen(Line.OPENING, palette.opening_ink))

@@ -27,24 +27,27 @@ _ABOVE_PX = 16.0
 
 def paint_side_words(
     painter: QPainter, over: Over, project: Project, assessment: Assessment | None, selection: Sequence[str]
-) -> None:
-    """Write everything; gaps only while the assessment is that of the project shown."""
+) -> list[QRectF]:
+    """Write everything, gaps only while the assessment is that of the project shown; return the strips of numbers."""
     painter.setFont(over.font)
     _planes(painter, over, project)
     if assessment is not None and assessment.project is project:
         _gaps(painter, over, project, assessment.depth)
-    _numbers(painter, over, project, selection)
+    strips = _numbers(painter, over, project, selection)
     painter.setFont(over.font)
     painter.setPen(over.palette.faint_ink)
     heading = over.area.adjusted(8.0, 5.0, -8.0, 0.0)
-    painter.drawText(heading, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop), "◄ FRONT")
+    painter.drawText(
+        heading, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop), "◄ FRONT · from vehicle LEFT"
+    )
+    return strips
 
 
-def _numbers(painter: QPainter, over: Over, project: Project, selection: Sequence[str]) -> None:
+def _numbers(painter: QPainter, over: Over, project: Project, selection: Sequence[str]) -> list[QRectF]:
     """Set the numbers in one row over the pack, in depth order, never over each other."""
     order = stack(project)
     if not order:
-        return
+        return []
     painter.setFont(sheet_font(over.font, 0.5))
     rects = [side_rect(part) for part in order]
     tops = [over.to_px(r.center().x(), r.bottom()) for r in rects]
@@ -60,6 +63,8 @@ def _numbers(painter: QPainter, over: Over, project: Project, selection: Sequenc
         painter.setPen(pen(Line.NARROW, over.palette.accent if chosen else over.palette.faint_ink))
         painter.drawLine(QLineF(QPointF(x, row + _BALLOON_PX / 2 - 1), QPointF(top.x(), top.y())))
         paint_balloon(painter, QPointF(x, row), number, over.palette, selected=chosen)
+    half = _BALLOON_PX / 2
+    return [QRectF(x - half, row - half, _BALLOON_PX, _BALLOON_PX) for x in at]
 
 
 def _gaps(painter: QPainter, over: Over, project: Project, depth: DepthReport) -> None:
