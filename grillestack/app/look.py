@@ -103,6 +103,7 @@ QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus {{ border: 1px solid {acc
 QLineEdit:read-only {{ background: transparent; border: 1px solid transparent; }}
 QLineEdit:read-only:focus {{ border: 1px solid {accent}; }}
 QLineEdit[refused="yes"] {{ border: 1px solid {warning}; }}
+QComboBox::drop-down {{ border: 0; width: 18px; }}
 QComboBox QAbstractItemView {{ background: {paper}; border: 1px solid {rule};
   selection-background-color: {wash}; selection-color: {ink}; }}
 QPushButton {{ background: {paper}; border: 1px solid {rule}; border-radius: 3px; padding: 3px 10px; }}
@@ -119,10 +120,15 @@ QToolButton#folder:focus {{ color: {accent}; border-top: 1px solid {accent}; }}
 QToolButton#unit {{ border: 1px solid {rule}; border-radius: 3px; padding: 1px 6px; color: {faint}; }}
 QToolButton#unit:checked {{ color: {ink}; background: {wash}; border-color: {accent}; }}
 QToolButton#unit:focus {{ border-color: {ink}; }}
+QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}
+QScrollBar:horizontal {{ background: transparent; height: 10px; margin: 0; }}
+QScrollBar::handle {{ background: {rule}; border-radius: 3px; margin: 2px; min-height: 24px; min-width: 24px; }}
+QScrollBar::handle:hover {{ background: {faint}; }}
+QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
+QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
 QLabel#columnTitle {{ color: {faint}; padding: 6px 8px 2px 8px; }}
 QLabel#heading {{ font-weight: bold; }}
-QLabel#faint, QLabel#mark, QLabel#label {{ color: {faint}; }}
-QLabel#mark {{ font-style: italic; }}
+QLabel#faint, QLabel#label {{ color: {faint}; }}
 QLabel#complaint {{ color: {warning}; }}
 QFrame#strip {{ background: {paper}; border-bottom: 1px solid {warning}; }}
 QToolTip {{ background: {_css(p.tag_paper)}; color: {_css(p.tag_ink)}; border: 0; padding: 3px 6px; }}

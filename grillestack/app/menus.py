@@ -68,7 +68,9 @@ class Menus:
         """Add one menu to the menu bar."""
         menu = self.window.menuBar().addMenu(title)
         menu.setToolTipsVisible(True)
-        row_before = len(self.row.actions())
+        wants_row = any(isinstance(line, Entry | Ready) and line.row_words for line in lines)
+        if wants_row and self.row.actions():
+            self.row.addSeparator()
         for line in lines:
             if line is None:
                 menu.addSeparator()
@@ -77,8 +79,6 @@ class Menus:
                 inner.aboutToShow.connect(lambda line=line, inner=inner: _refill(inner, line.fill))
             else:
                 self._add(menu, line)
-        if len(self.row.actions()) > row_before:
-            self.row.addSeparator()
         return menu
 
     def _add(self, menu: QMenu, line: Entry | Choice | Ready) -> None:

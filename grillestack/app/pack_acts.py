@@ -9,6 +9,7 @@ from grillestack.app.session import SUPPORT_WINDOW_ID, Session
 from grillestack.model.edits import add_part, flip_part, remove_parts, set_nose, turn_part
 from grillestack.model.parts import Part
 from grillestack.model.values import ModelError
+from grillestack.storage.catalogue import CatalogueFileError, save_own_part
 
 BESIDE_MM = 25.0  # far enough to see that there are two
 
@@ -76,6 +77,18 @@ class PackActs:
             support_window=None if SUPPORT_WINDOW_ID in chosen else nose.support_window,
         )
         self._session.apply("remove", set_nose(project, kept))
+
+    def put_on_shelf(self) -> tuple[Part, ...]:
+        """Save a copy of each selected part among the user's own and return the copies; trouble is told."""
+        saved = []
+        for part_id in self._parts("put on the shelf"):
+            try:
+                saved.append(save_own_part(self._session.project.part(part_id)))
+            except CatalogueFileError as error:
+                self._session.message.emit(str(error))
+        for part in saved:
+            self._session.message.emit(f"“{part.name}” is on the shelf now, for this and all other projects.")
+        return tuple(saved)
 
     def select_all(self) -> None:
         """Select all parts of the pack."""

@@ -15,12 +15,11 @@ from PySide6.QtWidgets import QApplication
 from grillestack.app.dialogs import QtDialogs
 from grillestack.app.first_paint import FirstPaint
 from grillestack.app.look import colour_application, palette_of, prepare_application
+from grillestack.app.own_parts import own_size_starters, shelf_parts
 from grillestack.app.scientific_core import ScientificCore
 from grillestack.app.session import Session
 from grillestack.app.window import Equipment, MainWindow
 from grillestack.assets.locate import MissingResourceError, demo_projects
-from grillestack.model.parts import Part
-from grillestack.storage.catalogue import CatalogueFileError, load_catalogue
 from grillestack.storage.settings import Settings, SettingsError, load_settings, save_settings
 from grillestack.units.display import UnitSystem
 
@@ -61,13 +60,8 @@ def run_window(path: Path | None) -> int:
 
 def furnished_window(session: Session, core: ScientificCore, settings: Settings) -> tuple[MainWindow, list[str]]:
     """Return the window with the shelf and the demos, and what could not be had of them, in sentences."""
-    complaints: list[str] = []
-    parts: tuple[Part, ...] = ()
+    parts, complaints = shelf_parts()
     demos: tuple[Path, ...] = ()
-    try:
-        parts = load_catalogue()
-    except CatalogueFileError as error:
-        complaints.append(str(error))
     try:
         demos = demo_projects()
     except MissingResourceError as error:
@@ -75,7 +69,9 @@ def furnished_window(session: Session, core: ScientificCore, settings: Settings)
     dialogs = QtDialogs()
     window = MainWindow(
         session,
-        Equipment(advise=core.advise, dialogs=dialogs, parts=parts, demos=demos, look=settings.look),
+        Equipment(
+            advise=core.advise, dialogs=dialogs, parts=(*parts, *own_size_starters()), demos=demos, look=settings.look
+        ),
     )
     dialogs.parent = window
     return window, complaints

@@ -1,4 +1,4 @@
-"""The line at the foot of the window: where the pointer is, which side is which, the units, and what is saved."""
+"""The line at the foot of the window: where the pointer is, the units, and what is saved."""
 
 from __future__ import annotations
 
@@ -27,12 +27,11 @@ class StatusLine(QStatusBar):
         self.setSizeGripEnabled(False)
         self.place = QLabel()
         self.place.setAccessibleName("Place of the pointer")
-        self.sides = QLabel("RIGHT of vehicle ◄ ► LEFT")
-        self.sides.setObjectName("faint")
+        self.place.setContentsMargins(8, 0, 8, 0)
         self.saved = QLabel()
         self.saved.setAccessibleName("What is saved")
+        self.saved.setContentsMargins(8, 0, 8, 0)
         self.addWidget(self.place, 1)
-        self.addPermanentWidget(self.sides)
         self._units: dict[UnitSystem, QToolButton] = {}
         group = QButtonGroup(self)
         for system, words, spoken in (

@@ -21,6 +21,7 @@ from grillestack.app.look import colour_application, palette_of
 from grillestack.app.menus import SEPARATOR, Choice, Entry, Filled, Menus, Ready
 from grillestack.app.message_strip import MessageStrip
 from grillestack.app.nudge import Nudge
+from grillestack.app.own_parts import own_size_starters, shelf_parts
 from grillestack.app.pack_acts import PackActs
 from grillestack.app.panels.draft import DraftForm
 from grillestack.app.panels.pack_list import PackList
@@ -35,7 +36,7 @@ from grillestack.storage.recent import recent_files
 from grillestack.storage.settings import Look
 from grillestack.units.display import UnitSystem
 
-_COLUMNS_PX = (276, 680, 324)
+_COLUMNS_PX = (288, 668, 324)
 _LEFT_PX = (210, 170, 320)
 
 
@@ -78,6 +79,7 @@ class MainWindow(QMainWindow):
         self._build_arrow_keys()
         self._listen()
         self._show_title()
+        self.front.setFocus()
 
     def show_look(self, look: Look) -> None:
         """Colour everything anew."""
@@ -209,6 +211,7 @@ class MainWindow(QMainWindow):
                 Entry(
                     "Move rear&ward in the pack", lambda: self.pack.shift_selected(1), "Alt+Down", row_words="Rearward"
                 ),
+                Entry("Put a copy on the &shelf", self._put_on_shelf),
                 SEPARATOR,
                 Entry("Add &opening…", lambda: self._show_draft(drafts.new_opening(session)), row_words="Opening…"),
                 Entry(
@@ -231,6 +234,13 @@ class MainWindow(QMainWindow):
                 Entry("&About grillestack", self.help_pages.show_about),
             ),
         )
+
+    def _put_on_shelf(self) -> None:
+        if self.acts.put_on_shelf():
+            parts, complaints = shelf_parts()
+            self.shelf.show_parts((*parts, *own_size_starters()))
+            for sentence in complaints:
+                self.strip.say(sentence)
 
     def _unit_choice(self, words: str, system: UnitSystem) -> Choice:
         return Choice(words, lambda: self.session.set_units(system), "units", lambda: self.session.units is system)

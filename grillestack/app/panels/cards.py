@@ -21,7 +21,7 @@ from grillestack.app.panels.project_rows import (
 from grillestack.app.panels.size_rows import fan_form, sizes_form
 from grillestack.app.panels.slots import obstruction, opening, part_slot
 from grillestack.app.session import SUPPORT_WINDOW_ID, Session
-from grillestack.model.parts import Core, Fan, Part
+from grillestack.model.parts import Core, CoreRole, Fan, Part
 from grillestack.model.project import Project
 
 
@@ -65,12 +65,17 @@ def shape_of(session: Session) -> Hashable:
     return (selection, type(part), part.own_sizes, known, len(part.ports))
 
 
+_ROLES = {
+    CoreRole.CONDENSER: "Condenser",
+    CoreRole.CHARGE_AIR_COOLER: "Charge-air cooler",
+    CoreRole.COOLER: "Cooler",
+    CoreRole.RADIATOR: "Radiator",
+}
+
+
 def kind_words(part: Part) -> str:
     """Return what kind of part it is and whether its size may change."""
-    if isinstance(part, Core):
-        kind = part.role.value.replace("-", " ").capitalize()
-    else:
-        kind = "Fan" if isinstance(part, Fan) else "Shroud"
+    kind = _ROLES[part.role] if isinstance(part, Core) else "Fan" if isinstance(part, Fan) else "Shroud"
     return f"{kind}, made to own sizes" if part.own_sizes else f"{kind}, bought"
 
 

@@ -6,10 +6,11 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from grillestack.app.panels.field import Complaint, QuantityField
+from grillestack.app.panels.form import LABEL_PX
 from grillestack.model.values import ModelError
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
@@ -53,10 +54,9 @@ class DraftForm(QWidget):
         grid = QGridLayout()
         grid.setHorizontalSpacing(8)
         grid.setVerticalSpacing(4)
-        grid.setColumnStretch(0, 2)
-        grid.setColumnStretch(1, 3)
+        grid.setColumnStretch(1, 1)
         for row, line in enumerate(wanted):
-            grid.addWidget(_label(line.label), row, 0)
+            grid.addWidget(_label(line.label), row, 0, Qt.AlignmentFlag.AlignTop)
             grid.addWidget(self._line(line, units), row, 1)
         self.take_button = QPushButton(words_to_take)
         self.take_button.setObjectName("chief")
@@ -142,4 +142,6 @@ def _label(words: str) -> QLabel:
     label = QLabel(words)
     label.setObjectName("label")
     label.setWordWrap(True)
+    label.setFixedWidth(LABEL_PX)
+    label.setContentsMargins(0, 4, 0, 0)
     return label

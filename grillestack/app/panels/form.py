@@ -36,7 +36,7 @@ class Default(Protocol):
         """Return what the value rests on, in words."""
 
 
-FindDefault = Callable[[str], Default | None]
+LABEL_PX = 98
 
 
 class Form(QWidget):
@@ -50,8 +50,8 @@ class Form(QWidget):
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(8)
         self._grid.setVerticalSpacing(4)
-        self._grid.setColumnStretch(0, 2)
-        self._grid.setColumnStretch(1, 3)
+        self._grid.setColumnMinimumWidth(0, LABEL_PX)
+        self._grid.setColumnStretch(1, 1)
         self._grid.setAlignment(Qt.AlignmentFlag.AlignTop)
 
     def refresh(self) -> None:
@@ -195,6 +195,8 @@ class Form(QWidget):
         words.setWordWrap(True)
         words.setObjectName("label")
         words.setBuddy(widget)
+        words.setFixedWidth(LABEL_PX)
+        words.setContentsMargins(0, 4, 0, 0)
         row = self._grid.rowCount()
         self._grid.addWidget(words, row, 0, Qt.AlignmentFlag.AlignTop)
         self._grid.addWidget(widget, row, 1)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QItemSelectionModel, QPoint, Qt
 from PySide6.QtGui import QDropEvent, QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QListWidget, QListWidgetItem
@@ -12,6 +14,9 @@ from grillestack.app.panels.two_lines import ABOVE_ROLE, DETAIL_ROLE, NUMBER_ROL
 from grillestack.app.session import Session
 from grillestack.model.edits import restack
 from grillestack.model.project import stack
+
+if TYPE_CHECKING:
+    from grillestack.geometry.depth import Gap
 
 _ID_ROLE = Qt.ItemDataRole.UserRole
 
@@ -103,8 +108,11 @@ class PackList(QListWidget):
             self.addItem(QListWidgetItem())
         gaps = self._gaps_ahead()
         for row, part in enumerate(parts):
-            gap_mm = gaps.get(part.id)
-            above = gap_words(gap_mm, units) if gap_mm is not None else ""
+            gap = gaps.get(part.id)
+            above = ""
+            if gap is not None:
+                is_above = row > 0 and parts[row - 1].id == gap.front_id
+                above = gap_words(gap.gap_mm, units, "" if is_above else self._session.shown.part(gap.front_id).name)
             detail = size_words(part, units)
             item = self.item(row)
             item.setText(part.name)
@@ -112,18 +120,19 @@ class PackList(QListWidget):
             item.setData(NUMBER_ROLE, str(row + 1))
             item.setData(DETAIL_ROLE, detail)
             item.setData(ABOVE_ROLE, above)
-            item.setData(WARN_ROLE, gap_mm is not None and gap_mm < 0)
+            item.setData(WARN_ROLE, gap is not None and gap.gap_mm < 0)
             spoken = f"{row + 1}, {part.name}, {detail}" + (f", {above}" if above else "")
             item.setData(Qt.ItemDataRole.AccessibleTextRole, spoken)
         self._following = False
         self._follow_selection()
 
-    def _gaps_ahead(self) -> dict[str, float]:
+    def _gaps_ahead(self) -> dict[str, Gap]:
         """Return the smallest gap ahead of each part that has a neighbour there."""
-        found: dict[str, float] = {}
+        found: dict[str, Gap] = {}
         if self._session.assessment is not None:
             for gap in self._session.assessment.depth.gaps:
-                found[gap.rear_id] = min(gap.gap_mm, found.get(gap.rear_id, gap.gap_mm))
+                if gap.rear_id not in found or gap.gap_mm < found[gap.rear_id].gap_mm:
+                    found[gap.rear_id] = gap
         return found
 
     def _follow_selection(self) -> None:

@@ -7,7 +7,7 @@ from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
 from grillestack.units.show import display_unit, show_bare, show_quantity
 
-GROUPS = ("Radiators", "Charge-air coolers", "Condensers", "Other coolers", "Shrouds", "Fans")
+GROUPS = ("Radiators", "Charge-air coolers", "Condensers", "Other coolers", "Shrouds", "Fans", "To own sizes")
 
 _GROUP_OF_ROLE = {
     CoreRole.RADIATOR: GROUPS[0],
@@ -18,7 +18,9 @@ _GROUP_OF_ROLE = {
 
 
 def group_of(part: Part) -> str:
-    """Return the heading under which the shelf shows the part."""
+    """Return the heading under which the shelf shows the part; starters for own sizes have one of their own."""
+    if part.id.startswith("own-size-"):
+        return GROUPS[6]
     if isinstance(part, Core):
         return _GROUP_OF_ROLE[part.role]
     return GROUPS[4] if isinstance(part, Shroud) else GROUPS[5]
@@ -35,11 +37,12 @@ def size_words(part: Part, units: UnitSystem) -> str:
     return f"core {_bare(part.core_width_mm, units)} × {_bare(part.core_height_mm, units)} · {depth} {unit} deep"
 
 
-def gap_words(gap_mm: float, units: UnitSystem) -> str:
-    """Return the free room between two parts of the pack along the depth, or by how much they share it."""
+def gap_words(gap_mm: float, units: UnitSystem, behind: str = "") -> str:
+    """Return the room along the depth, or by how much two parts share it; `behind` names what is not the row above."""
+    amount = show_quantity(abs(gap_mm), Dimension.LENGTH, units)
     if gap_mm < 0:
-        return f"{show_quantity(-gap_mm, Dimension.LENGTH, units)} into the one ahead"
-    return f"gap {show_quantity(gap_mm, Dimension.LENGTH, units)}"
+        return f"{amount} into {behind or 'the one ahead'}"
+    return f"{amount} behind {behind}" if behind else f"gap {amount}"
 
 
 def _bare(value_mm: float, units: UnitSystem) -> str:
