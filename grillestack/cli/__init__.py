@@ -1,4 +1,5 @@
 """The same answers as the window, from a terminal.
 
-May import everything but `app`; never Qt.
+Holds the verbs (`main`), an assessment as plain values (`assessment_json`) and as a page of text (`assessment_text`,
+`detail_text`, `text_table`). May import everything but `app`; never Qt.
 """

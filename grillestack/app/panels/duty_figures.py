@@ -56,7 +56,7 @@ def duty_figures(case: CaseResult, project: Project, units: UnitSystem) -> tuple
             ),
         ),
         (
-            "Charge loss, no pipes",
+            "Charge loss, core",
             of_core(
                 CoreRole.CHARGE_AIR_COOLER,
                 _against(case.charge_loss_pa, case.charge_loss_limit_pa, Dimension.PRESSURE, units),

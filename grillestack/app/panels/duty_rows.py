@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QVBoxLayout, QWidget
 
 from grillestack.app.palette import Palette
@@ -42,7 +42,9 @@ class DutyRow(QAbstractButton):
         now = (case.name, mark, top_tank, decides)
         if now == (self.text(), self._mark, self._top_tank, self._decides):
             return
-        self.setText(case.name)
+        if case.name != self.text():
+            self.setText(case.name)
+            self.updateGeometry()
         self.setToolTip(case.name)
         _, self._mark, self._top_tank, self._decides = now
         self.setAccessibleName(f"{case.name}: {VERDICT_WORDS[mark]}, top tank {top_tank}")
@@ -54,12 +56,37 @@ class DutyRow(QAbstractButton):
         self._palette = palette
         self.update()
 
+    def hasHeightForWidth(self) -> bool:
+        """Return that a long name takes a line of its own where the column is narrow."""
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        """Return the height at that width."""
+        lines = 1 if self._fits_one_line(width) else 2
+        return lines * self.fontMetrics().height() + _ROW_PAD_PX
+
     def sizeHint(self) -> QSize:
-        """Return the size of one line with air around it."""
-        return QSize(260, self.fontMetrics().height() + _ROW_PAD_PX)
+        """Return the size at the present width."""
+        return QSize(260, self.heightForWidth(self.width()))
+
+    def _name_font(self) -> QFont:
+        font = QFont(self.font())
+        font.setBold(self._decides)
+        return font
+
+    def _columns_px(self) -> tuple[float, float]:
+        """Return the widths of the verdict's word and of the top tank, the same in every row."""
+        metrics = self.fontMetrics()
+        return metrics.horizontalAdvance("not known") + 4.0, metrics.horizontalAdvance("000 of 000 °F") + 4.0
+
+    def _fits_one_line(self, width: int) -> bool:
+        bold = QFont(self.font())
+        bold.setBold(True)  # whether it decides may change under a drag, its height may not
+        name_px = QFontMetrics(bold).horizontalAdvance(self.text())
+        return _CHEVRON_PX + name_px + 8 + _MARK_PX + 5 + sum(self._columns_px()) + 4 <= width
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        """Paint one line."""
+        """Paint one line, or two where the name needs one of its own."""
         del event
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -69,21 +96,23 @@ class DutyRow(QAbstractButton):
         if self.hasFocus():
             painter.setPen(QPen(self._palette.accent, 1.5))
             painter.drawRect(box.adjusted(1, 1, -1, -1))
-        self._paint_chevron(painter, box)
-        metrics = painter.fontMetrics()
-        tank_px = metrics.horizontalAdvance("000 of 000 °F") + 4.0
-        word_px = metrics.horizontalAdvance("not known") + 4.0
-        tank = QRectF(box.right() - tank_px - 4, box.top(), tank_px, box.height())
-        word = QRectF(tank.left() - word_px, box.top(), word_px, box.height())
-        mark = QRectF(word.left() - _MARK_PX - 5, box.center().y() - _MARK_PX / 2, _MARK_PX, _MARK_PX)
-        name = QRectF(box.left() + _CHEVRON_PX, box.top(), mark.left() - box.left() - _CHEVRON_PX - 4, box.height())
+        one_line = self._fits_one_line(self.width())
+        line_px = float(self.fontMetrics().height())
+        first = box if one_line else QRectF(box.left(), _ROW_PAD_PX / 2, box.width(), line_px)
+        last = first if one_line else first.translated(0.0, line_px)
+        word_px, tank_px = self._columns_px()
+        tank = QRectF(box.right() - tank_px - 4, last.top(), tank_px, last.height())
+        word = QRectF(tank.left() - word_px, last.top(), word_px, last.height())
+        mark = QRectF(word.left() - _MARK_PX - 5, last.center().y() - _MARK_PX / 2, _MARK_PX, _MARK_PX)
+        name_end = mark.left() - 4 if one_line else box.right() - 4
+        name = QRectF(box.left() + _CHEVRON_PX, first.top(), name_end - box.left() - _CHEVRON_PX, first.height())
+        self._paint_chevron(painter, first)
         painter.setPen(self._palette.ink)
         painter.drawText(tank, _RIGHT, self._top_tank)
         painter.setPen(mark_ink(self._mark, self._palette))
         painter.drawText(word, _LEFT, VERDICT_WORDS[self._mark])
         paint_mark(painter, mark, self._mark, self._palette)
-        font = painter.font()
-        font.setBold(self._decides)
+        font = self._name_font()
         shown = QFontMetrics(font).elidedText(self.text(), Qt.TextElideMode.ElideRight, int(name.width()))
         painter.setFont(font)
         painter.setPen(self._palette.ink)
@@ -155,11 +184,12 @@ class DutyFigures(QWidget):
         """Paint every line."""
         del event
         painter = QPainter(self)
-        line = self._line_px()
+        line, metrics = self._line_px(), self.fontMetrics()
         for row, (label, value) in enumerate(self._figures):
             box = QRectF(_CHEVRON_PX, 2.0 + row * line, self.width() - _CHEVRON_PX - 4, line)
+            room_px = int(box.width()) - metrics.horizontalAdvance(value) - 8
             painter.setPen(self._palette.faint_ink)
-            painter.drawText(box, _LEFT, label)
+            painter.drawText(box, _LEFT, metrics.elidedText(label, Qt.TextElideMode.ElideRight, room_px))
             painter.setPen(self._palette.ink)
             painter.drawText(box, _RIGHT, value)
         if self._reasons:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:  # the scientific core is loaded after the first paint
 _BAR_PX = 16
 _MARKER_PX = 7
 _KEY_PX = 16
+_ROOM_FOR_MARK = 1.03  # so that a mark at the end of the scale is not cut in half
 
 
 class FaceBar(QWidget):
@@ -104,8 +105,8 @@ class FaceBar(QWidget):
             painter.drawRect(bar)
             return
         # The effective face may exceed the core and the required face too: the scale then makes room for them.
-        full_mm2 = max(face.core_mm2, face.effective_mm2 or 0.0, face.required_mm2 or 0.0)
-        per_mm2 = bar.width() / full_mm2
+        beyond_mm2 = max(face.effective_mm2 or 0.0, face.required_mm2 or 0.0) * _ROOM_FOR_MARK
+        per_mm2 = bar.width() / max(face.core_mm2, beyond_mm2)
         core = QRectF(bar.x(), bar.y(), face.core_mm2 * per_mm2, bar.height())
         painter.setPen(QPen(palette.ink, 1))
         painter.setBrush(palette.paper)

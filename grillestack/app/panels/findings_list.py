@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 from collections.abc import Sequence
 from math import ceil
 from typing import TYPE_CHECKING
@@ -22,6 +23,7 @@ _TEXT_LEFT_PX = 20
 _PAD_PX = 5
 _SHOW_ME = "show me"
 _LINK_GAP_PX = 8
+_AFTER_FIGURE = re.compile(r"(?<=\d) (?=\S)")
 
 
 class FindingRow(QAbstractButton):
@@ -73,7 +75,8 @@ class FindingRow(QAbstractButton):
 
     def _measure(self, width: int) -> None:
         """Break the text into lines; "show me" follows the last one, or stands below it where there is no room."""
-        self._lines = QTextLayout(self.text(), self.font())
+        # A figure stays with its unit: no line ends between them.
+        self._lines = QTextLayout(_AFTER_FIGURE.sub("\u00a0", self.text()), self.font())
         wrap = QTextOption()
         wrap.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
         self._lines.setTextOption(wrap)

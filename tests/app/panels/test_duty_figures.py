@@ -15,7 +15,7 @@ METRIC, INCH = UnitSystem.METRIC, UnitSystem.INCH
 def test_every_figure_has_its_unit():
     figures = dict(duty_figures(example.case(), example.project(), METRIC))
     assert figures["Air through radiator"] == "1.234 kg/s"
-    assert figures["Charge loss, no pipes"] == "6.2 of 13.5 kPa"
+    assert figures["Charge loss, core"] == "6.2 of 13.5 kPa"
     assert figures["Air drawn round again"] == "0 %"
 
 

@@ -36,9 +36,18 @@ def test_filled_length_is_the_effective_share_of_the_core(bar):
 
 
 def test_a_required_face_larger_than_the_core_makes_room_on_the_scale(bar):
-    # Twice the core: the core takes half of the bar, and an effective face of the whole core half too.
+    # Twice the core: the core takes half of the bar less the 3 % the mark needs, and an effective face of the whole core too.
     bar.show_face(example.radiator_face(effective_mm2=290_400.0, required_mm2=580_800.0), UnitSystem.METRIC)
-    assert inked_px(bar, palettes.light().ink, bar_rows(bar)) == pytest.approx(150, abs=3)
+    assert inked_px(bar, palettes.light().ink, bar_rows(bar)) == pytest.approx(300 / 2.06, abs=3)
+
+
+def test_the_mark_of_a_required_face_beyond_the_core_is_painted_whole(bar):
+    bar.show_face(example.radiator_face(required_mm2=580_800.0), UnitSystem.METRIC)
+    image = bar.grab().toImage()
+    accent, top = palettes.light().accent, bar._line_px() + 6
+    columns = [x for x in range(image.width()) if image.pixelColor(x, top) == accent]
+    assert len(columns) >= 6
+    assert max(columns) < image.width() - 1
 
 
 def test_what_is_not_known_is_not_filled(bar):

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QLabel, QWidget
 
 from grillestack.advice.findings import findings
@@ -158,14 +159,21 @@ def replace_title(project):
 
 
 @pytest.mark.parametrize("width", [296, 320, 340])
-def test_no_part_of_the_column_is_wider_than_the_column(width, opened):
-    panel = opened(always(example.failing()))
-    panel.resize(width, 700)
-    panel.grab()
-    for part in panel.findChildren(QWidget):
-        if part.isHidden():
-            continue
-        assert part.mapTo(panel, part.rect().topRight()).x() < width, part
+@pytest.mark.parametrize("text_size", [1.0, 1.35])
+def test_no_part_of_the_column_is_wider_than_the_column(width, text_size, opened, qapp):
+    usual = qapp.font()
+    larger = QFont(usual)
+    larger.setPointSizeF(usual.pointSizeF() * text_size)
+    qapp.setFont(larger)
+    try:
+        panel = opened(always(example.failing()))
+        panel.resize(width, 700)
+        panel.grab()
+        for part in panel.findChildren(QWidget):
+            if not part.isHidden():
+                assert part.mapTo(panel, part.rect().topRight()).x() < width, part
+    finally:
+        qapp.setFont(usual)
 
 
 def test_colours_can_be_changed_while_open(opened):
