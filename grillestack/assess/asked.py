@@ -6,6 +6,7 @@ import functools
 from dataclasses import dataclass
 from typing import Final
 
+from grillestack.assess.core_construction import core_ground
 from grillestack.assess.defaults import (
     CHARGE_KG_PER_J,
     COOLANT_RISE_K,
@@ -13,8 +14,9 @@ from grillestack.assess.defaults import (
     engine_value,
     environment_value,
 )
+from grillestack.assess.fan_figures import fan_figures
 from grillestack.model.engine import DutyCase
-from grillestack.model.parts import CoreRole, Fan
+from grillestack.model.parts import CoreRole
 from grillestack.model.project import Project, cores, fans, radiator
 from grillestack.physics.coolant import Coolant, ethylene_glycol
 
@@ -95,11 +97,6 @@ def asked_cases(project: Project) -> tuple[AskedCase, ...]:
     return tuple(_asked(project, case, missing) for case in project.cases)
 
 
-def fan_figures_missing(fan: Fan) -> bool:
-    """Return whether nothing is known of what this fan moves."""
-    return not fan.curve and fan.free_flow_m3_s is None
-
-
 def _missing_for_all(project: Project) -> tuple[str, ...]:
     missing = []
     if radiator(project) is None:
@@ -110,6 +107,10 @@ def _missing_for_all(project: Project) -> tuple[str, ...]:
         missing.append(NO_HEAT)
     if cores(project, CoreRole.CHARGE_AIR_COOLER) and full_load_charge_kg_s(project) is None:
         missing.append(NO_CHARGE_FLOW)
+    for core in cores(project):
+        problem = core_ground(core).problem
+        if problem is not None:
+            missing.append(f"“{core.name}” cannot be computed: {problem}")
     return tuple(missing)
 
 
@@ -120,10 +121,8 @@ def _asked(project: Project, case: DutyCase, missing: tuple[str, ...]) -> AskedC
         full_load_coolant_kg_s(project),
         full_load_charge_kg_s(project),
     )
-    blind = [fan.name for fan in fans(project) if fan_figures_missing(fan)] if case.fans_on else []
-    unknown_fans = tuple(
-        f"What the fan “{name}” moves is not known: type its curve or its free flow." for name in blind
-    )
+    figures = [fan_figures(fan).problem for fan in fans(project)] if case.fans_on else []
+    unknown_fans = tuple(problem for problem in figures if problem is not None)
     stopped = () if case.heat_frac > 0 else (f"The duty case “{case.name}” has no heat share: type one above 0.",)
     no_flow = (
         () if case.coolant_frac > 0 else (f"The duty case “{case.name}” has no coolant flow: type a share above 0.",)

@@ -47,22 +47,20 @@ class Ground(enum.Enum):
 
 @dataclass(frozen=True, slots=True)
 class CoreGround:
-    """A core's construction in SI, what it rests on, and what is stored but not used yet."""
+    """A core's construction in SI, what it rests on, what is stored but not used yet, and what is wrong with it, if anything.
+
+    With a `problem` the construction is that of the type, for nothing but drawing: no figure may rest on it.
+    """
 
     construction: Construction
     ground: Ground
     dimpled_tubes: bool
     unused: tuple[str, ...]
+    problem: str | None = None
 
 
 def core_ground(core: Core) -> CoreGround:
-    """Return the construction to compute this core with.
-
-    Raises
-    ------
-    ValueError
-        With one sentence, if the described fins and tubes cannot be put together.
-    """
+    """Return the construction to compute this core with."""
     return _ground_of(core.description, core.depth_mm)
 
 
@@ -73,10 +71,18 @@ def _ground_of(description: CoreDescription, depth_mm: float) -> CoreGround:
         for word, given in (("measured table", description.table), ("rating point", description.rating))
         if given is not None
     )
+    problem = None
     if description.construction is not None:
         described = description.construction
-        return CoreGround(_from_description(described, depth_mm), Ground.CONSTRUCTION, described.dimpled_tubes, unused)
-    return CoreGround(_typical(description.core_type, depth_mm), Ground.TYPE, dimpled_tubes=False, unused=unused)
+        try:
+            construction = _from_description(described, depth_mm)
+        except ValueError as impossible:
+            problem = str(impossible)
+        else:
+            return CoreGround(construction, Ground.CONSTRUCTION, described.dimpled_tubes, unused)
+    return CoreGround(
+        _typical(description.core_type, depth_mm), Ground.TYPE, dimpled_tubes=False, unused=unused, problem=problem
+    )
 
 
 def _typical(core_type: CoreType, depth_mm: float) -> Construction:

@@ -12,15 +12,15 @@ from numpy.typing import NDArray
 
 from grillestack.assess.core_construction import CoreGround, core_ground
 from grillestack.assess.defaults import DEFAULT_SEAL, DIRTY_CORE_FACTOR, SEAL_GAP_MM, default_value
+from grillestack.assess.fan_figures import fan_figures
 from grillestack.geometry.fan_places import FanDuty
 from grillestack.geometry.overlay import SUPPORT_PLATE, Overlay
 from grillestack.geometry.projection import project_part
 from grillestack.model.engine import Seal
-from grillestack.model.parts import Core, CoreRole, Fan, TubeDirection
+from grillestack.model.parts import Core, CoreRole, TubeDirection
 from grillestack.model.project import Project, fans
 from grillestack.physics.construction import Construction
 from grillestack.physics.core_loss import LossFit, fit_loss
-from grillestack.physics.fan_curve import FanCurve, derive_fan_curve, fit_fan_curve
 from grillestack.physics.grille_loss import opening_loss_coefficient
 from grillestack.physics.layout import (
     FIRST_CHAMBER,
@@ -142,7 +142,7 @@ class _Chambers:
         """Return the fans that stand in the network; one between two cores stands in none and is reported elsewhere."""
         found = []
         for number, fan in enumerate(fans(project)):
-            curve, duty = fan_curve(fan), self._overlay.fan_duties[number]
+            curve, duty = fan_figures(fan).curve, self._overlay.fan_duties[number]
             if curve is None:
                 continue
             if duty is FanDuty.PUSHER:
@@ -156,25 +156,6 @@ class _Chambers:
                 continue
             found.append((fan.id, path))
         return found
-
-
-@functools.lru_cache(maxsize=256)
-def fan_curve(fan: Fan) -> FanCurve | None:
-    """Return the fan's curve, derived from its free flow where it has none, or nothing.
-
-    Raises
-    ------
-    ValueError
-        With one sentence, if the points are no falling curve.
-    """
-    if fan.curve:
-        points = sorted(fan.curve, key=lambda point: point.flow_m3_s)
-        return fit_fan_curve(
-            np.array([point.flow_m3_s for point in points]), np.array([point.pressure_pa for point in points])
-        ).curve
-    if fan.free_flow_m3_s is not None:
-        return derive_fan_curve(fan.free_flow_m3_s, m_from_mm(fan.ring_diameter_mm))
-    return None
 
 
 @functools.lru_cache(maxsize=64)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from grillestack.assess.asked import NO_CASES, NO_CHARGE_FLOW, NO_HEAT, AskedCase, coolant_of
+from grillestack.assess.asked import NO_CASES, NO_OPENING, NO_RADIATOR, AskedCase, coolant_of
 from grillestack.assess.core_construction import Ground, core_ground
 from grillestack.assess.defaults import COOLANT_RISE_K
-from grillestack.assess.result import CaseResult, Finding, Severity
+from grillestack.assess.fan_figures import fan_figures
+from grillestack.assess.result import CaseResult, Finding, Severity, Verdict
 from grillestack.model.parts import Core, CoreRole
-from grillestack.model.project import Project
+from grillestack.model.project import Project, fans
 
 _SHEET: Final = "engine sheet"
 _MODEL: Final = "model of the pack"
@@ -31,11 +32,13 @@ def remarks(
 def _missing(project: Project, asked: Sequence[AskedCase]) -> Iterator[Finding]:
     if not project.cases:
         yield Finding(severity=Severity.SERIOUS, text=NO_CASES, source="duty cases")
+    left_to_rules = {NO_RADIATOR, NO_OPENING}
+    left_to_rules |= {fan_figures(fan).problem or "" for fan in fans(project) if not fan.curve}
     said: set[str] = set()
     for one in asked:
         for sentence in one.missing:
-            # Missing parts are the business of the rules of practice; here only figures that were not typed.
-            if sentence in (NO_HEAT, NO_CHARGE_FLOW) or sentence.startswith("The duty case"):
+            # Missing parts are the business of the rules of practice; here only figures that are not there.
+            if sentence not in left_to_rules:
                 said.add(sentence)
     for sentence in sorted(said):
         yield Finding(severity=Severity.SERIOUS, text=sentence, source=_SHEET)
@@ -71,7 +74,7 @@ def _not_computed(stack: Sequence[Core]) -> Iterator[Finding]:
 
 
 def _stand_ins(project: Project, stack: Sequence[Core]) -> Iterator[Finding]:
-    typical = [core for core in stack if core_ground(core).ground is Ground.TYPE]
+    typical = [core for core in stack if core_ground(core).ground is Ground.TYPE and not core_ground(core).problem]
     if typical:
         names = ", ".join(f"“{core.name}”" for core in typical)
         yield Finding(
@@ -101,4 +104,5 @@ def _no_answer(cases: Sequence[CaseResult]) -> Iterator[Finding]:
         if case.heat_capacity_w is None:
             continue
         for reason in case.reasons:
-            yield Finding(severity=Severity.WARNING, text=reason, source=_MODEL)
+            severity = Severity.SERIOUS if case.verdict is Verdict.FAIL else Severity.WARNING
+            yield Finding(severity=severity, text=reason, source=_MODEL)

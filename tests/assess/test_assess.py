@@ -11,6 +11,7 @@ from grillestack.assess.asked import NO_HEAT
 from grillestack.assess.assess import assess
 from grillestack.assess.result import Assessment, Verdict
 from grillestack.model import edits
+from grillestack.model.core_description import Construction, RatingPoint
 from grillestack.model.engine import EngineSheet, Environment, Seal
 from grillestack.model.project import Project
 from tests.assess import packs
@@ -180,3 +181,43 @@ def test_every_drawable_but_bad_layout_is_answered():
             for name in ("heat_capacity_w", "top_tank_degc", "limiting_ambient_degc", "air_kg_s", "effective_mm2"):
                 value = getattr(case, name)
                 assert value is None or math.isfinite(value)
+
+
+def test_a_fan_curve_of_two_points_is_a_sentence_not_a_crash():
+    base = packs.half_height_pack()
+    short = next(part for part in base.parts if part.id.startswith("fan"))
+    assessment = assess(edits.replace_part(base, replace(short, curve=short.curve[:2])))
+    assert assessment.verdict is Verdict.UNKNOWN
+    assert any(short.name in remark.text and "three different flows" in remark.text for remark in assessment.remarks)
+
+
+def test_fins_and_tubes_that_cannot_be_put_together_leave_the_pack_open_and_name_the_core():
+    base = packs.half_height_pack()
+    core = next(part for part in base.parts if part.id.startswith("radiator"))
+    impossible = Construction(
+        tube_pitch_mm=9.8,
+        tube_thickness_mm=12.0,
+        tube_depth_mm=36.0,
+        tube_wall_mm=0.3,
+        fin_height_mm=8.0,
+        fin_pitch_mm=1.4,
+        fin_thickness_mm=0.08,
+        louvre_pitch_mm=1.2,
+        louvre_length_mm=6.8,
+        louvre_angle_deg=27.0,
+    )
+    described = replace(core, description=replace(core.description, construction=impossible))
+    assessment = assess(edits.replace_part(base, described))
+    assert assessment.verdict is Verdict.UNKNOWN
+    assert any(core.name in remark.text and "Tube thickness" in remark.text for remark in assessment.remarks)
+
+
+def test_stored_tables_and_ratings_are_said_to_be_not_yet_used():
+    base = packs.half_height_pack()
+    core = next(part for part in base.parts if part.id.startswith("radiator"))
+    rating = RatingPoint(
+        heat_w=60_000.0, face_velocity_m_s=6.0, air_inlet_degc=30.0, tube_inlet_degc=100.0, tube_flow_kg_s=2.0
+    )
+    rated = edits.replace_part(base, replace(core, description=replace(core.description, rating=rating)))
+    assert any("not yet used" in remark.text and core.name in remark.text for remark in assess(rated).remarks)
+    assert assess(rated).cases == assess(base).cases
