@@ -79,13 +79,3 @@ def test_fewer_cases_leave_fewer_rows_and_more_bring_them_back(rows):
     rows.show_assessment(None, UnitSystem.METRIC)
     assert rows.rows == ()
     assert rows.open_figures == ()
-
-
-def test_a_long_name_takes_a_line_of_its_own(rows):
-    long = replace(example.case(1), name="Slow pull up the quarry road")
-    rows.show_assessment(replace(example.passing(), cases=(long, example.case(2))), UnitSystem.METRIC)
-    named, short = rows.rows
-    assert named.heightForWidth(300) > short.heightForWidth(300)
-    assert named.heightForWidth(900) == short.heightForWidth(300)
-    rows.grab()
-    assert named.toolTip() == "Slow pull up the quarry road"
