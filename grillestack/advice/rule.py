@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
@@ -37,23 +38,29 @@ class Facts:
 
     def length(self, length_mm: float) -> str:
         """Return a length in words."""
-        return show_quantity(length_mm, Dimension.LENGTH, self.units)
+        return _shown(length_mm, Dimension.LENGTH, self.units)
 
     def area(self, area_mm2: float) -> str:
         """Return an area in words."""
-        return show_quantity(area_mm2, Dimension.AREA, self.units)
+        return _shown(area_mm2, Dimension.AREA, self.units)
 
     def temperature(self, temperature_degc: float) -> str:
         """Return a temperature in words."""
-        return show_quantity(temperature_degc, Dimension.TEMPERATURE, self.units)
+        return _shown(temperature_degc, Dimension.TEMPERATURE, self.units)
 
     def difference(self, difference_k: float) -> str:
         """Return a temperature difference in words."""
-        return show_quantity(difference_k, Dimension.TEMPERATURE_DIFFERENCE, self.units)
+        return _shown(difference_k, Dimension.TEMPERATURE_DIFFERENCE, self.units)
 
     def pressure(self, pressure_pa: float) -> str:
         """Return a pressure of coolant or charge air in words."""
-        return show_quantity(pressure_pa, Dimension.PRESSURE, self.units)
+        return _shown(pressure_pa, Dimension.PRESSURE, self.units)
+
+
+@functools.lru_cache(maxsize=512)
+def _shown(value: float, dimension: Dimension, units: UnitSystem) -> str:
+    """Return the value in words; limits and days come again and again while a part is dragged."""
+    return show_quantity(value, dimension, units)
 
 
 Rule = Callable[[Facts], Iterable[Finding]]
