@@ -157,9 +157,8 @@ class FrontView(MmView):
         project, selection = self._session.shown, self._session.selection
         taken = paint_vehicle_sides(painter, over, "vehicle RIGHT", "vehicle LEFT")
         sentence = next_step(project)
-        if not project.parts and not project.nose.openings:
-            paint_next_step(painter, over, sentence)
-            return
+        if sentence:
+            paint_next_step(painter, over, sentence, alone=not project.parts and not project.nose.openings)
         held = self._selected_parts(project)
         if len(held) == 1:
             taken += paint_live_sizes(painter, over, live_sizes(project, held[0].id))
@@ -252,9 +251,8 @@ class FrontView(MmView):
         if self._handle_at(pressed) is not None:
             return
         under = under_front(self._session.shown, pressed)
-        if pressed.adds or any(name in self._session.selection for name in under):
-            return
-        self._session.select(under[:1])
+        if under and not pressed.adds and not any(name in self._session.selection for name in under):
+            self._session.select(under[:1])
 
     def click(self, at: Pointer, *, repeated: bool) -> None:
         """Select the foremost thing at first, what lies behind it at each further click, or nothing."""

@@ -141,9 +141,8 @@ class SideStrip(MmView):
     def press_selects(self, pressed: Pointer) -> None:
         """Select the foremost part under the pointer, unless a selected one lies there already."""
         under = under_side(self._session.shown, pressed)
-        if pressed.adds or any(name in self._session.selection for name in under):
-            return
-        self._session.select(under[:1])
+        if under and not pressed.adds and not any(name in self._session.selection for name in under):
+            self._session.select(under[:1])
 
     def click(self, at: Pointer, *, repeated: bool) -> None:
         """Select the foremost part at first, what else lies there at each further click, or nothing."""

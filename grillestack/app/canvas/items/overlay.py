@@ -147,15 +147,16 @@ def paint_pointer_tag(
     return paint_tag(painter, marks.moved_text, shown, (pointer, over.area, keep_off), over.palette)
 
 
-def paint_next_step(painter: QPainter, over: Over, sentence: str) -> None:
-    """Write the next step in the middle of a sheet on which nothing can be judged yet."""
+def paint_next_step(painter: QPainter, over: Over, sentence: str, *, alone: bool) -> None:
+    """Write the next step: in the middle of an empty sheet, else at the foot of the drawing."""
     font = QFont(over.font)
     if font.pointSizeF() > 0:
         font.setPointSizeF(font.pointSizeF() + 2.0)
     painter.setFont(font)
-    painter.setPen(over.palette.faint_ink)
-    room = over.area.adjusted(40.0, 40.0, -40.0, -40.0)
-    flags = int(Qt.AlignmentFlag.AlignCenter) | int(Qt.TextFlag.TextWordWrap)
+    painter.setPen(over.palette.ink)
+    room = over.area.adjusted(40.0, 40.0, -40.0, -16.0)
+    upright = Qt.AlignmentFlag.AlignVCenter if alone else Qt.AlignmentFlag.AlignBottom
+    flags = int(Qt.AlignmentFlag.AlignHCenter | upright) | int(Qt.TextFlag.TextWordWrap)
     painter.drawText(room, flags, sentence)
 
 
