@@ -56,5 +56,5 @@ def _vulgar_fraction(character: str) -> str | None:
 
 
 def _without_raised_digits(text: str) -> str:
-    # Only after a letter: m² is m2, but 26² is not 262.
-    return re.sub("(?<=[A-Za-z])[²³]", lambda found: _RAISED[found.group()], text)
+    # Only after the letter of a unit: m² is m2, but 26² is not 262, and 1e² is not 1e2.
+    return re.sub("(?<=[A-DF-Za-df-z])[²³]", lambda found: _RAISED[found.group()], text)

@@ -37,8 +37,9 @@ def test_a_vulgar_fraction_never_joins_the_digits_beside_it():
     assert plain_text("½5") == "1/2 5"
 
 
-def test_a_raised_digit_after_a_digit_stays_raised():
+def test_a_raised_digit_never_becomes_a_digit_of_the_number():
     assert plain_text("26²") == "26²"
+    assert plain_text("1e² mm") == "1e² mm"
 
 
 def test_the_lone_one_over_sign_is_not_completed():

@@ -91,6 +91,26 @@ def test_a_field_keeps_the_half_degree_that_was_typed(text):
     assert show_bare(typed_degc, Dimension.TEMPERATURE, METRIC) == text
 
 
+@pytest.mark.parametrize(
+    ("text", "dimension", "system"),
+    [
+        ("665.25", Dimension.LENGTH, METRIC),
+        ("26 3/16", Dimension.LENGTH, INCH),
+        ("54.125", Dimension.POWER, METRIC),
+        ("3200.5", Dimension.POWER, INCH),
+        ("100.5", Dimension.PRESSURE, METRIC),
+        ("0.125", Dimension.AIR_PRESSURE, INCH),
+        ("0.955", Dimension.AIR_FLOW, METRIC),
+        ("0.2125", Dimension.MASS_FLOW, METRIC),
+        ("90.25", Dimension.COOLANT_FLOW, INCH),
+        ("0.0035", Dimension.COUNT, METRIC),
+    ],
+)
+def test_a_field_keeps_the_digits_that_were_typed(text, dimension, system):
+    typed = parse_quantity(text, dimension, display_unit(dimension, system))
+    assert show_bare(typed, dimension, system) == text
+
+
 @pytest.mark.parametrize("text", ["62.5", "60", "100", "0", "0.6 %", "1 %"])
 def test_a_field_keeps_the_share_that_was_typed(text):
     typed = parse_quantity(text, Dimension.FRACTION, "%")
