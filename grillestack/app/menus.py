@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu, QToolBar, QWidget
+from shiboken6 import isValid
 
 Act = Callable[[], None]
 Keys = QKeySequence.StandardKey | str | None
@@ -112,6 +113,8 @@ def _name(button: QWidget, action: QAction, words: str) -> None:
     button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
 
     def rename() -> None:
+        if not isValid(action):
+            return  # an action tells of its own end too
         button.setProperty("text", words)
         keys = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
         hint = action.statusTip() or action.text().replace("&", "")

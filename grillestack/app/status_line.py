@@ -49,7 +49,7 @@ class StatusLine(QStatusBar):
         session.message.connect(lambda sentence: self.showMessage(sentence, _SHOW_MESSAGE_MS))
         session.units_changed.connect(self._show_units)
         session.clean_changed.connect(lambda _clean: self._changed())
-        session.undo_stack.indexChanged.connect(lambda _index: self._changed())
+        session.project_changed.connect(lambda _old, _new: self._changed())
         session.file_changed.connect(lambda _path: self._changed())
         desk.kept.connect(self._note_kept)
         self._show_units(session.units)

@@ -169,7 +169,8 @@ class QuantityField(QWidget):
     def take(self) -> None:
         """Hand on what is typed, or say under the field why it cannot be taken."""
         # A text that stands for the very value already there must not move it by the last digit shown.
-        if self.line.text().strip() == show_bare(self._value, self._dimension, self._units):
+        may_stay = self._value is not None or self._optional
+        if may_stay and self.line.text().strip() == show_bare(self._value, self._dimension, self._units):
             self.forget()
             return
         try:

@@ -23,6 +23,7 @@ from grillestack.app.session import Session
 from grillestack.model.parts import Part
 
 PART_MIME = "application/x-grillestack-part"
+_NO_MATCH = "No part on the shelf matches these words."
 _PART_ROLE = Qt.ItemDataRole.UserRole
 
 
@@ -40,7 +41,7 @@ class Shelf(QWidget):
         self.search.setAccessibleName("Search the shelf")
         self.search.setClearButtonEnabled(True)
         self.tree = PartTree()
-        self.nothing = QLabel("No part on the shelf matches these words.")
+        self.nothing = QLabel(_NO_MATCH)
         self.nothing.setObjectName("faint")
         self.nothing.setWordWrap(True)
         self.nothing.hide()
@@ -114,7 +115,10 @@ class Shelf(QWidget):
                 item.setHidden(not matches)
                 shown += matches
             head.setHidden(shown == 0)
+            if wanted and shown:
+                head.setExpanded(True)
             anything = anything or shown > 0
+        self.nothing.setText(_NO_MATCH if self._parts else "The shelf is empty.")
         self.nothing.setVisible(not anything)
 
     def _go_to_first(self) -> None:
