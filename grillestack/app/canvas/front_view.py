@@ -85,9 +85,11 @@ class FrontView(MmView):
         self._legend: Legend | None = None
         self._label_choices: dict[str, int] = {}
         self._drag_px: QPointF | None = None
+        self._held_document: Project | None = None
         super().__init__(palette, heights or HeightRuler(), _ACROSS_SIGN, parent)
         self._sheet = FrontSheet(self.sheet_scene, palette)
         self.heights.join(self._wanted_heights)
+        self.heights.fitted.connect(self.across_fit)
         self.setAcceptDrops(True)
         self.viewport().setAcceptDrops(True)
         self.setAccessibleName("Front view of the nose")
@@ -95,7 +97,6 @@ class FrontView(MmView):
         session.assessment_changed.connect(self._show_assessment)
         session.selection_changed.connect(self._show_selection)
         session.units_changed.connect(self._show_units)
-        session.undo_stack.indexChanged.connect(self._document_moved_on)
         self._show_project(session.shown, session.shown)
         self._show_assessment(session.assessment)
 
@@ -110,7 +111,6 @@ class FrontView(MmView):
     def zoom_to_fit(self) -> None:
         """Show the whole nose and pack, in the side strip too."""
         self.heights.fit()
-        self.across_fit()
 
     def across_fit(self) -> None:
         """Move the sheet across so that the nose stands in the middle of the free area."""
@@ -223,6 +223,9 @@ class FrontView(MmView):
     # --- answers to the session -------------------------------------------------------------------------------------
 
     def _show_project(self, _old: Project, new: Project) -> None:
+        if self.in_gesture and self._session.project is not self._held_document:
+            # Undo by keyboard while a part is held: the hand lets go rather than bring back what was undone.
+            self.cancel_gesture()
         self._sheet.show_project(new, self._session.selection, self.sheet_palette)
         self.setAccessibleDescription(in_words(new))
         self.viewport().update()
@@ -238,11 +241,6 @@ class FrontView(MmView):
 
     def _show_units(self, _units: object) -> None:
         self._show_assessment(self._session.assessment)
-
-    def _document_moved_on(self, _index: int) -> None:
-        # Undo by keyboard while a part is held: the hand lets go rather than bring back what was undone.
-        if self.in_gesture:
-            self.cancel_gesture()
 
     # --- the hand ---------------------------------------------------------------------------------------------------
 
@@ -271,7 +269,7 @@ class FrontView(MmView):
 
     def gesture_for_drag(self, pressed: Pointer, at_px: QPointF) -> Gesture | None:  # noqa: ARG002  part of the base's question
         """Return stretch on a handle, move on a selected part, else a rubber band."""
-        project = self._session.project
+        project = self._held_document = self._session.project
         held = self._selected_parts(project)
         pulled = self._handle_at(pressed)
         if pulled is not None and len(held) == 1:
@@ -315,6 +313,7 @@ class FrontView(MmView):
             event.ignore()
             return
         self._drag_px = event.position()
+        self._held_document = self._session.project
         self.take_up(DropGesture(self._session, part), self.pointer_at(event.position(), event.modifiers()))
         event.acceptProposedAction()
 

@@ -15,25 +15,27 @@ _MM_PER_INCH = 25.4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WantedHeights:
-    """The heights a view must show, the largest scale that shows all of it across, and pixels it keeps free."""
+    """The heights a view must show, pixels it keeps free, and the largest scale that shows all of it across, if it cares."""
 
     z_min_mm: float
     z_max_mm: float
-    largest_scale: float
     free_above_px: float
     free_below_px: float
     height_px: float
+    largest_scale: float | None = None
 
 
 class HeightRuler(QObject):
     """The scale in pixels per mm and the height at the top of the sheet, the same for all views that hold it."""
 
     changed = Signal()
+    fitted = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._px_per_mm = 0.5
         self._z_top_mm = 900.0
+        self._is_fitted = False
         self._views: list[Callable[[], WantedHeights | None]] = []
 
     @property
@@ -46,8 +48,17 @@ class HeightRuler(QObject):
         """Return the height at the upper edge of all views."""
         return self._z_top_mm
 
+    @property
+    def is_fitted(self) -> bool:
+        """Return whether everything was made to fit and nobody has zoomed or panned since."""
+        return self._is_fitted
+
+    def let_loose(self) -> None:
+        """Remember that a hand has chosen its own scale or place."""
+        self._is_fitted = False
+
     def join(self, wanted: Callable[[], WantedHeights | None]) -> None:
-        """Let a view take part in `fit`; the first that joins decides where the others would only make it small."""
+        """Let a view take part in `fit`."""
         self._views.append(wanted)
 
     def show_heights(self, px_per_mm: float, z_top_mm: float) -> None:
@@ -58,19 +69,18 @@ class HeightRuler(QObject):
             self.changed.emit()
 
     def fit(self) -> None:
-        """Show everything that the joined views hold; the depth may not make the front view smaller than four fifths."""
+        """Show the heights of all joined views, as large as each allows; then let each put itself in the middle across."""
         wanted = [w for w in (view() for view in self._views) if w is not None]
-        if not wanted:
-            return
-        first = wanted[0]
-        z_min, z_max = min(w.z_min_mm for w in wanted), max(w.z_max_mm for w in wanted)
-        above, below = max(w.free_above_px for w in wanted), max(w.free_below_px for w in wanted)
-        room_px = max(1.0, first.height_px - above - below)
-        in_height = room_px / max(1.0, z_max - z_min)
-        narrowest = min(w.largest_scale for w in wanted)
-        scale = min(in_height, first.largest_scale, max(first.largest_scale * 0.8, narrowest))
-        spare_px = room_px - scale * (z_max - z_min)
-        self.show_heights(scale, z_max + (above + spare_px / 2) / scale)
+        if wanted:
+            z_min, z_max = min(w.z_min_mm for w in wanted), max(w.z_max_mm for w in wanted)
+            above, below = max(w.free_above_px for w in wanted), max(w.free_below_px for w in wanted)
+            room_px = max(1.0, min(w.height_px for w in wanted) - above - below)
+            in_height = room_px / max(1.0, z_max - z_min)
+            scale = min([in_height, *(w.largest_scale for w in wanted if w.largest_scale is not None)])
+            spare_px = room_px - scale * (z_max - z_min)
+            self.show_heights(scale, z_max + (above + spare_px / 2) / scale)
+        self._is_fitted = True
+        self.fitted.emit()
 
 
 def ruler_step_mm(px_per_mm: float, *, inches: bool, least_px: float = 56.0) -> float:

@@ -34,6 +34,7 @@ class MmView(QGraphicsView):
         self.heights = heights
         self._across_sign = across_sign
         self._across_left_mm = 0.0
+        self._across_share = 1.0
         self._gesture: Gesture | None = None
         self._pressed_at: QPointF | None = None
         self._panned_from: QPointF | None = None
@@ -79,16 +80,29 @@ class MmView(QGraphicsView):
 
     def follow_heights(self) -> None:
         """Take scale and heights from the shared ruler."""
-        scale = self.heights.px_per_mm
-        self.setTransform(QTransform.fromScale(self._across_sign * scale, -scale))
+        self.setTransform(QTransform.fromScale(self._across_sign * self.across_scale, -self.heights.px_per_mm))
         self._scroll()
         self.viewport().update()
 
     def _scroll(self) -> None:
-        scale = self.heights.px_per_mm
         # Qt scrolls in whole pixels from the sheet's corner; both views round the same heights alike.
-        self.horizontalScrollBar().setValue(round(self._across_sign * self._across_left_mm * scale))
-        self.verticalScrollBar().setValue(round(-self.heights.z_top_mm * scale))
+        self.horizontalScrollBar().setValue(round(self._across_sign * self._across_left_mm * self.across_scale))
+        self.verticalScrollBar().setValue(round(-self.heights.z_top_mm * self.heights.px_per_mm))
+
+    @property
+    def across_scale(self) -> float:
+        """Return the pixels per mm across; less than upwards only where a view narrows its sheet."""
+        return self.heights.px_per_mm * self._across_share
+
+    @property
+    def across_share(self) -> float:
+        """Return how wide the sheet is drawn against how wide it is: 1 is true to scale."""
+        return self._across_share
+
+    def narrow_across(self, share_frac: float) -> None:
+        """Draw the sheet narrower than it is, by this share; 1 is true to scale."""
+        self._across_share = share_frac
+        self.follow_heights()
 
     @property
     def across_left_mm(self) -> float:
@@ -118,14 +132,17 @@ class MmView(QGraphicsView):
         """Zoom; what lies under the given pixel, or under the middle, stays there."""
         around = around_px if around_px is not None else QRectF(self.viewport().rect()).center()
         across, z = self.sheet_at(around)
+        self.heights.let_loose()
         scale = min(LARGEST_SCALE, max(SMALLEST_SCALE, self.heights.px_per_mm * factor))
-        self._across_left_mm = across - self._across_sign * around.x() / scale
+        self._across_left_mm = across - self._across_sign * around.x() / (scale * self._across_share)
         self.heights.show_heights(scale, z + around.y() / scale)
+        self.follow_heights()
 
     def pan_by(self, dx_px: float, dy_px: float) -> None:
         """Push the sheet by so many pixels."""
         scale = self.heights.px_per_mm
-        self.show_across(self._across_left_mm - self._across_sign * dx_px / scale)
+        self.heights.let_loose()
+        self.show_across(self._across_left_mm - self._across_sign * dx_px / self.across_scale)
         self.heights.show_heights(scale, self.heights.z_top_mm + dy_px / scale)
 
     def pointer_at(self, px: QPointF, modifiers: Qt.KeyboardModifier) -> Pointer:
@@ -135,7 +152,7 @@ class MmView(QGraphicsView):
         return Pointer(
             across_mm=across,
             z_mm=z,
-            px_per_mm=self.heights.px_per_mm,
+            px_per_mm=self.across_scale,
             snaps_off=bool(modifiers & Qt.KeyboardModifier.AltModifier),
             adds=bool(modifiers & both),
         )
@@ -277,8 +294,10 @@ class MmView(QGraphicsView):
         super().leaveEvent(event)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Keep the upper left corner of the sheet where it is."""
+        """Fit again if nobody has zoomed or panned since; else keep the upper left corner of the sheet where it is."""
         super().resizeEvent(event)
+        if self.heights.is_fitted:
+            self.heights.fit()
         self._scroll()
 
     def scrollContentsBy(self, dx: int, dy: int) -> None:

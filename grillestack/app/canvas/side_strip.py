@@ -26,6 +26,7 @@ from grillestack.model.project import Project, stack
 _ACROSS_SIGN = 1
 _FREE_ASIDE_PX = 16.0
 _FREE_ABOVE_PX = 40.0
+_NARROWEST = 0.4
 
 
 class SideStrip(MmView):
@@ -40,17 +41,18 @@ class SideStrip(MmView):
     ) -> None:
         self._session = session
         self._items: dict[str, SidePartItem] = {}
+        self._held_document: Project | None = None
         super().__init__(palette, heights or HeightRuler(), _ACROSS_SIGN, parent)
         self._nose = SideNoseItem(session.shown.nose, palette)
         self.sheet_scene.addItem(self._nose)
         self.heights.join(self._wanted_heights)
+        self.heights.fitted.connect(self.across_fit)
         self.setMinimumWidth(160)
         self.setAccessibleName("Side view of the pack, front at the left")
         session.project_changed.connect(self._show_project)
         session.assessment_changed.connect(self._repaint)
         session.selection_changed.connect(self._show_selection)
         session.units_changed.connect(self._repaint)
-        session.undo_stack.indexChanged.connect(self._document_moved_on)
         self._show_project(session.shown, session.shown)
 
     def show_palette(self, palette: Palette) -> None:
@@ -61,7 +63,10 @@ class SideStrip(MmView):
     def across_fit(self) -> None:
         """Put the depth of the pack in the middle of the strip."""
         bounds = depth_bounds(self._session.shown)
-        self.show_across(bounds.center().x() - self.viewport().width() / 2 / self.heights.px_per_mm)
+        room_px = max(1.0, self.viewport().width() - 2 * _FREE_ASIDE_PX)
+        true_px = bounds.width() * self.heights.px_per_mm
+        self.narrow_across(min(1.0, max(_NARROWEST, room_px / true_px)))
+        self.show_across(bounds.center().x() - self.viewport().width() / 2 / self.across_scale)
 
     def sheet_area(self) -> QRectF:
         """Return the pixels that the ruler leaves to the drawing."""
@@ -89,7 +94,8 @@ class SideStrip(MmView):
         )
         painter.setClipRect(over.area)
         project = self._session.shown
-        strips = paint_side_words(painter, over, project, self._session.assessment, self._session.selection)
+        assessment, selection = self._session.assessment, self._session.selection
+        strips = paint_side_words(painter, over, project, assessment, selection, self.across_share)
         held = [side_rect(part) for part in project.parts if part.id in self._session.selection]
         moving = self.rect_px(held[0]) if held and self.in_gesture else None
         paint_marks(painter, over, self.marks, moving, strips)
@@ -104,12 +110,14 @@ class SideStrip(MmView):
         strip = QRectF(self.ruler_strips()[0])
         painter.setFont(QFont(sheet_font(over.font, 1.0)))
         first, _ = self.sheet_at(QPointF(0.0, 0.0))
-        scale = RulerScale(first_mm=first, mm_per_px=1.0 / self.heights.px_per_mm, units=over.units)
+        scale = RulerScale(first_mm=first, mm_per_px=1.0 / self.across_scale, units=over.units)
         paint_level_ruler(painter, strip, scale, over.palette, level_place(strip, self.hover_at))
 
     # --- answers to the session -------------------------------------------------------------------------------------
 
     def _show_project(self, _old: Project, new: Project) -> None:
+        if self.in_gesture and self._session.project is not self._held_document:
+            self.cancel_gesture()
         wanted = {part.id for part in new.parts}
         for gone in [name for name in self._items if name not in wanted]:
             self.sheet_scene.removeItem(self._items.pop(gone))
@@ -131,10 +139,6 @@ class SideStrip(MmView):
 
     def _repaint(self, _what: object) -> None:
         self.viewport().update()
-
-    def _document_moved_on(self, _index: int) -> None:
-        if self.in_gesture:
-            self.cancel_gesture()
 
     # --- the hand ---------------------------------------------------------------------------------------------------
 
@@ -158,6 +162,7 @@ class SideStrip(MmView):
 
     def gesture_for_drag(self, pressed: Pointer, at_px: QPointF) -> Gesture | None:  # noqa: ARG002  part of the base's question
         """Return moving the selected parts fore and aft if one of them is held."""
+        self._held_document = self._session.project
         under = under_side(self._session.project, pressed)
         order = part_numbers(self._session.project)
         held = tuple(name for name in self._session.selection if name in order)
@@ -173,7 +178,6 @@ class SideStrip(MmView):
         return WantedHeights(
             z_min_mm=bounds.top(),
             z_max_mm=bounds.bottom(),
-            largest_scale=max(1.0, self.viewport().width() - 2 * _FREE_ASIDE_PX) / max(1.0, bounds.width()),
             free_above_px=_FREE_ABOVE_PX,
             free_below_px=float(LEVEL_RULER_PX),
             height_px=float(self.viewport().height()),

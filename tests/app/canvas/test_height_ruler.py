@@ -29,7 +29,7 @@ def test_inch_steps_are_fractions_a_tape_has():
     assert ruler_step_mm(0.5, inches=True) == pytest.approx(5 * 25.4)
 
 
-def wanted(low: float, high: float, scale: float) -> WantedHeights:
+def wanted(low: float, high: float, scale: float | None) -> WantedHeights:
     return WantedHeights(
         z_min_mm=low, z_max_mm=high, largest_scale=scale, free_above_px=20, free_below_px=30, height_px=550
     )
@@ -44,12 +44,12 @@ def test_fitting_shows_the_heights_of_all_views():
     assert ruler.z_top_mm - 20 / ruler.px_per_mm == pytest.approx(1000)
 
 
-def test_a_deep_pack_makes_the_front_view_a_fifth_smaller_at_most():
+def test_a_view_that_is_narrow_across_holds_the_scale_back():
     ruler = HeightRuler()
     ruler.join(lambda: wanted(500, 900, 0.5))
-    ruler.join(lambda: wanted(500, 900, 0.1))
+    ruler.join(lambda: wanted(500, 900, None))
     ruler.fit()
-    assert ruler.px_per_mm == pytest.approx(0.4)
+    assert ruler.px_per_mm == pytest.approx(0.5)
 
 
 def test_a_view_with_nothing_to_show_changes_nothing():

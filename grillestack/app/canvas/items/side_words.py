@@ -15,7 +15,7 @@ from grillestack.app.canvas.items.sheet_words import paint_balloon, paint_size, 
 from grillestack.app.canvas.items.side_item import side_rect
 from grillestack.model.project import Project, stack
 from grillestack.units.quantity import Dimension
-from grillestack.units.show import show_bare
+from grillestack.units.show import show_bare, show_quantity
 
 if TYPE_CHECKING:  # the scientific core is loaded behind the first paint
     from grillestack.assess.result import Assessment
@@ -26,7 +26,12 @@ _ABOVE_PX = 16.0
 
 
 def paint_side_words(
-    painter: QPainter, over: Over, project: Project, assessment: Assessment | None, selection: Sequence[str]
+    painter: QPainter,
+    over: Over,
+    project: Project,
+    assessment: Assessment | None,
+    selection: Sequence[str],
+    narrowed_frac: float,
 ) -> list[QRectF]:
     """Write everything, gaps only while the assessment is that of the project shown; return the strips of numbers."""
     painter.setFont(over.font)
@@ -37,9 +42,11 @@ def paint_side_words(
     painter.setFont(over.font)
     painter.setPen(over.palette.faint_ink)
     heading = over.area.adjusted(8.0, 5.0, -8.0, 0.0)
-    painter.drawText(
-        heading, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop), "◄ FRONT · from vehicle LEFT"
-    )
+    words = "◄ FRONT · from vehicle LEFT"
+    if narrowed_frac < 0.995:
+        share = show_quantity(narrowed_frac, Dimension.FRACTION, over.units)
+        words += f"\ndepth drawn at {share} of its scale"
+    painter.drawText(heading, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop), words)
     return strips
 
 
