@@ -133,6 +133,8 @@ def build_edges(
 
     opening_area = layout.opening_area_m2
     quadratic[:, ranges.openings] = layout.opening_loss / (2.0 * ambient_density[:, None] * opening_area**2)
+    if conditions.opening_loss_factor is not None:
+        quadratic[:, ranges.openings] *= conditions.opening_loss_factor[:, None]
     head[:, ranges.openings] = (conditions.ram_recovery_frac * dynamic_pa)[:, None]
 
     quadratic[:, ranges.lateral] = LATERAL_LOSS / (
@@ -151,11 +153,15 @@ def build_edges(
         relative = density / fan.curve.reference_density_kg_m3
         ratio = conditions.fan_speed_ratio
         head[:, edge] = relative * fan.curve.c0_pa * ratio**2
+        if conditions.fan_factor is not None:
+            head[:, edge] *= conditions.fan_factor
         linear[:, edge] = relative * fan.curve.c1_pa_s_per_m3 * ratio / density
         quadratic[:, edge] = relative * fan.curve.c2_pa_s2_per_m6 / density**2
 
     leak_density = 0.5 * (node_density[:, PLENUM_BESIDE_JET] + node_density[:, layout.bay])
     quadratic[:, ranges.leak] = LEAK_LOSS / (2.0 * leak_density * max(layout.leak_area_m2, _LEAST_AREA_M2) ** 2)
+    if conditions.leak_factor is not None:
+        quadratic[:, ranges.leak] /= np.maximum(conditions.leak_factor, 1e-6) ** 2
     is_open[:, ranges.leak] = layout.leak_area_m2 > _LEAST_AREA_M2
 
     quadratic[:, ranges.exit] = conditions.bay_loss_factor / (
@@ -182,6 +188,9 @@ def _zone_resistance(
     acceleration = (1.0 / density_out - 1.0 / density_in) / free**2
     per_area = np.maximum(friction + acceleration, _LEAST_FRICTION_KEPT_FRAC * friction)
     hit = conditions.present[:, None, :] & layout.zone_hit
-    linear = np.where(hit, a / (density * true_area), 0.0).sum(axis=2)
-    quadratic = np.where(hit, per_area / true_area**2, 0.0).sum(axis=2)
+    shares = np.where(hit, 1.0, 0.0)
+    if conditions.air_loss_factor is not None:
+        shares = shares * conditions.air_loss_factor[:, None, :]
+    linear = (shares * a / (density * true_area)).sum(axis=2)
+    quadratic = (shares * per_area / true_area**2).sum(axis=2)
     return linear, quadratic

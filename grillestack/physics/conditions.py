@@ -39,6 +39,10 @@ class Conditions:
         Charge inlet temperature at its reference ambient; it scales with absolute ambient temperature.
     fan_speed_ratio
         1 for rated speed, 0 for a fan that is off; shape (B,).
+    heat_factor, air_loss_factor
+        Multipliers on a layer's conductance and on its air resistance; shape (B, C), `None` for 1.
+    opening_loss_factor, leak_factor, fan_factor
+        Multipliers on the grille's loss, the leak's area and the fans' pressure; shape (B,), `None` for 1.
     """
 
     ask: NDArray[np.int_]
@@ -60,6 +64,11 @@ class Conditions:
     charge_reference_degc: FloatArray
     charge_pressure_pa: FloatArray
     given_heat_w: FloatArray
+    heat_factor: FloatArray | None = None
+    air_loss_factor: FloatArray | None = None
+    opening_loss_factor: FloatArray | None = None
+    leak_factor: FloatArray | None = None
+    fan_factor: FloatArray | None = None
 
     @property
     def size(self) -> int:

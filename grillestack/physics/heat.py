@@ -144,6 +144,8 @@ def _exchange(
         fluids.conductance_w_per_m2_k[:, number, None],
         fouling,
     )
+    if conditions.heat_factor is not None:
+        per_area = per_area * conditions.heat_factor[:, number, None]
     conductance = np.where(hit, per_area * area, 0.0)
     floor = np.maximum(capacity, _LEAST_CAPACITY_W_PER_K)
     effectiveness = -np.expm1(-conductance / (layer.sub_rows * floor))
