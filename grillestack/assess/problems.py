@@ -27,6 +27,15 @@ _ASKS: Final = (Ask.TOP_TANK, Ask.HEAT, Ask.HEAT, Ask.AMBIENT)
 
 
 @dataclass(frozen=True, slots=True)
+class Problem:
+    """One question: a duty case, its unknown, and which layers are there with their tanks; all of them if not said."""
+
+    asked: AskedCase
+    ask: Ask
+    present: tuple[bool, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Batch:
     """The problems of all answerable cases; `index(case, problem)` is a problem's row."""
 
@@ -41,28 +50,33 @@ class Batch:
 def batch_of(
     project: Project, layout: PackLayout, asked: Sequence[AskedCase], further_heat_w: Sequence[float | None]
 ) -> Batch:
-    """Return the batch of these answerable cases.
+    """Return the batch of these answerable cases; `further_heat_w` as in `conditions_of`."""
+    alone = tuple(number == layout.radiator for number in range(len(layout.layers)))
+    problems = [Problem(one, ask, alone if kind == ALONE else None) for kind, ask in enumerate(_ASKS) for one in asked]
+    return Batch(tuple(asked), conditions_of(project, layout, problems, further_heat_w))
+
+
+def conditions_of(
+    project: Project, layout: PackLayout, problems: Sequence[Problem], further_heat_w: Sequence[float | None]
+) -> Conditions:
+    """Return these problems as one batch.
 
     Parameters
     ----------
     further_heat_w
         For each layer the heat it is given, `None` for the condenser's, which the duty case sets.
     """
-    cases = len(asked)
-    size = len(_ASKS) * cases
-    layers = len(layout.layers)
+    size, layers = len(problems), len(layout.layers)
+    asked = [problem.asked for problem in problems]
 
     def each(values: Sequence[float]) -> FloatArray:
-        return np.tile(np.array(values, dtype=float), len(_ASKS))
+        return np.array(values, dtype=float)
 
     def same(value: float) -> FloatArray:
         return np.full(size, value)
 
-    present = np.ones((size, layers), dtype=bool)
-    alone = slice(ALONE * cases, (ALONE + 1) * cases)
-    present[alone] = False
-    if layout.radiator is not None:
-        present[alone, layout.radiator] = True
+    everything = (True,) * layers
+    present = np.array([problem.present or everything for problem in problems], dtype=bool).reshape(size, layers)
     given = np.zeros((size, layers))
     for number, layer in enumerate(layout.layers):
         if layer.duty is LayerDuty.GIVEN_HEAT:
@@ -70,8 +84,8 @@ def batch_of(
             given[:, number] = each([one.condenser_heat_w for one in asked]) if heat is None else heat
     given[~present] = 0.0
     environment = project.environment
-    conditions = Conditions(
-        ask=np.repeat(np.array([int(ask) for ask in _ASKS]), cases),
+    return Conditions(
+        ask=np.array([int(problem.ask) for problem in problems]),
         present=present,
         ambient_degc=each([one.ambient_degc for one in asked]),
         air_pressure_pa=each([pressure_at_altitude_pa(one.altitude_m) for one in asked]),
@@ -91,4 +105,3 @@ def batch_of(
         charge_pressure_pa=each([one.charge_pressure_pa for one in asked]),
         given_heat_w=given,
     )
-    return Batch(tuple(asked), conditions)
