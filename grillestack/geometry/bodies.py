@@ -16,6 +16,9 @@ from grillestack.model.nose import Obstruction
 # Surfaces nearer than this touch; they do not overlap.
 TOUCH_MM = 1e-6
 
+# Leans that differ by less than this meet nowhere within a vehicle.
+_PARALLEL = 1e-12
+
 _Y0, _Z0, _Y1, _Z1, _FRONT, _REAR, _LEAN = range(7)
 
 
@@ -106,7 +109,7 @@ def _apart(table: Floats) -> Floats:
     slope = lean[:, None] - lean[None, :]
     low = np.maximum.outer(table[:, _Z0], table[:, _Z0])
     high = np.minimum.outer(table[:, _Z1], table[:, _Z1])
-    crossing = np.divide(into.T - into, 2 * slope, out=low.copy(), where=slope != 0)
+    crossing = np.divide(into.T - into, 2 * slope, out=low.copy(), where=np.abs(slope) > _PARALLEL)
     heights = np.stack((low, high, np.clip(crossing, low, np.maximum(low, high))))
     depth = np.minimum(into + slope * heights, into.T - slope * heights).max(axis=0)
     apart: Floats = -depth

@@ -167,7 +167,7 @@ def _lowest_between(line: tuple[SidePoint, ...], x0_mm: float, x1_mm: float) -> 
         if lo > hi:
             continue
         run = right.x_mm - left.x_mm
-        if run == 0:
+        if run < TOUCH_MM:
             lowest = min(lowest, left.z_mm, right.z_mm)
             continue
         rise = (right.z_mm - left.z_mm) / run

@@ -130,7 +130,8 @@ def core_faces(overlay: Overlay, project: Project) -> dict[str, CoreFace]:
     columns = np.concatenate((hit, unshrouded, unswept, *(states[state] for state in FaceState)), axis=1)
     areas = (overlay.area_mm2 @ columns.astype(np.float64)).reshape(-1, len(ordered))
     # Lines nearer than 1e-6 mm are one on the grid; as shares of the face the areas add up to the core all the same.
-    areas *= np.array(overlay.core_mm2) / areas[0]
+    # A core thinner than that has no piece, and no area to share out.
+    areas *= np.divide(overlay.core_mm2, areas[0], out=np.zeros(len(ordered)), where=areas[0] > 0)
     return {
         core.id: CoreFace(
             part_id=core.id,

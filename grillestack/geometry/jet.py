@@ -38,12 +38,13 @@ class Shadow:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Jet:
-    """The air of all openings on the plane of the foremost part's front face.
+    """The air of all openings on the plane x = `plane_x_mm` of the foremost part's front face.
 
     `reach_cut` is the union of the openings' reaches that are no rectangles; `stream` is the union of all reaches less
     the shadows of what stands ahead of the pack.
     """
 
+    plane_x_mm: float
     openings: tuple[OpeningReach, ...]
     shadows: tuple[Shadow, ...]
     reach_cut: Shape | None
@@ -72,6 +73,7 @@ def jet_of(nose: Nose, spread_deg: float, pack_front_mm: float) -> Jet:
     cut = [reach for reach in reaches if reach.box is None]
     ahead = [shadow.shape for shadow in shadows if shadow.falls_on(pack_front_mm)]
     return Jet(
+        plane_x_mm=pack_front_mm,
         openings=openings,
         shadows=tuple(shadows),
         reach_cut=united(cut) if cut else None,

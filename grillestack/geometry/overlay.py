@@ -180,8 +180,7 @@ def _nose_at(pack: Pack, rectangles: Rectangles, cutters: Cutters, hit: Bools, p
         in_window = pieces.inside[:, cutters.window]
     else:
         in_window = np.ones(len(in_opening), dtype=np.bool_)
-    front_mm = pack.foremost.face_x_mm if pack.foremost else 0.0
-    ahead = np.array([shadow.falls_on(front_mm) for shadow in pack.jet.shadows], dtype=np.bool_)
+    ahead = np.array([shadow.falls_on(pack.jet.plane_x_mm) for shadow in pack.jet.shadows], dtype=np.bool_)
     return _Nose(in_opening, shadow_of, in_window, in_opening & ~np.logical_or.reduce(shadow_of[:, ahead], axis=1))
 
 

@@ -10,6 +10,9 @@ from dataclasses import dataclass
 from grillestack.model.outline import Rect
 from grillestack.model.parts import Core, CoreRole, Fan, Part, PortPurpose, Shroud, Solid, SolidKind, TubeDirection
 
+# A rectangle in a part's own frame: low u, low v, high u, high v
+Sides = tuple[float, float, float, float]
+
 
 class BodyKind(enum.Enum):
     """What one box of a part is."""
@@ -120,7 +123,7 @@ def project_part(part: Part) -> ProjectedPart:
     overall, core, solids = _own_rects(part)
     main = _body_kind(part)
     spans = [(main, core, 0.0, part.depth_mm)]
-    spans += [(BodyKind(s.kind.value), s.rect, s.front_mm, s.front_mm + s.depth_mm) for s in solids]
+    spans += [(BodyKind(s.kind.value), _sides(s.rect), s.front_mm, s.front_mm + s.depth_mm) for s in solids]
     bodies = tuple(_body(part, kind, rect, w0, w1) for kind, rect, w0, w1 in spans)
     boxes = tuple(_placed_box(part, kind, rect, w0, w1) for kind, rect, w0, w1 in spans)
     at = part.placement
@@ -175,14 +178,19 @@ def _turned(part: Part, u_mm: float, v_mm: float, w_mm: float) -> tuple[float, f
     return u_mm, v_mm, w_mm
 
 
-def _own_rects(part: Part) -> tuple[Rect, Rect, tuple[Solid, ...]]:
+def _sides(rect: Rect) -> Sides:
+    return rect.u_min_mm, rect.v_min_mm, rect.u_max_mm, rect.v_max_mm
+
+
+def _own_rects(part: Part) -> tuple[Sides, Sides, tuple[Solid, ...]]:
     if isinstance(part, Core):
-        return part.overall, part.core, part.solids
+        w, h = part.core_width_mm / 2, part.core_height_mm / 2
+        return _sides(part.overall), (-w, -h, w, h), part.solids
     if isinstance(part, Shroud):
         w, h = part.width_mm / 2, part.height_mm / 2
     else:
         w = h = part.ring_diameter_mm / 2
-    own = Rect(u_min_mm=-w, v_min_mm=-h, u_max_mm=w, v_max_mm=h)
+    own = (-w, -h, w, h)
     return own, own, ()
 
 
@@ -192,13 +200,13 @@ def _body_kind(part: Part) -> BodyKind:
     return BodyKind.SHROUD if isinstance(part, Shroud) else BodyKind.FAN
 
 
-def _turned_rect(part: Part, rect: Rect) -> tuple[float, float, float, float]:
-    a0, b0, _ = _turned(part, rect.u_min_mm, rect.v_min_mm, 0.0)
-    a1, b1, _ = _turned(part, rect.u_max_mm, rect.v_max_mm, 0.0)
+def _turned_rect(part: Part, rect: Sides) -> tuple[float, float, float, float]:
+    a0, b0, _ = _turned(part, rect[0], rect[1], 0.0)
+    a1, b1, _ = _turned(part, rect[2], rect[3], 0.0)
     return min(a0, a1), min(b0, b1), max(a0, a1), max(b0, b1)
 
 
-def _box(part: Part, rect: Rect) -> Box:
+def _box(part: Part, rect: Sides) -> Box:
     a0, b0, a1, b1 = _turned_rect(part, rect)
     at = part.placement
     cos = math.cos(math.radians(at.tilt_deg))
@@ -211,7 +219,7 @@ def _depth_span(part: Part, w0_mm: float, w1_mm: float) -> tuple[float, float]:
     return min(first, last), max(first, last)
 
 
-def _body(part: Part, kind: BodyKind, rect: Rect, w0_mm: float, w1_mm: float) -> Body:
+def _body(part: Part, kind: BodyKind, rect: Sides, w0_mm: float, w1_mm: float) -> Body:
     w0, w1 = _depth_span(part, w0_mm, w1_mm)
     at = part.placement
     tilt = math.radians(at.tilt_deg)
@@ -225,7 +233,7 @@ def _body(part: Part, kind: BodyKind, rect: Rect, w0_mm: float, w1_mm: float) ->
     )
 
 
-def _placed_box(part: Part, kind: BodyKind, rect: Rect, w0_mm: float, w1_mm: float) -> PlacedBox:
+def _placed_box(part: Part, kind: BodyKind, rect: Sides, w0_mm: float, w1_mm: float) -> PlacedBox:
     a0, b0, a1, b1 = _turned_rect(part, rect)
     w0, w1 = _depth_span(part, w0_mm, w1_mm)
     at = part.placement

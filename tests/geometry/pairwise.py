@@ -53,7 +53,8 @@ def ring(fan: Fan) -> shapely.Polygon:
 
 
 def foremost_x_mm(project: Project) -> float:
-    return min((part.placement.x_mm for part in project.parts), default=-1e4)
+    openings_x_mm = min((opening.x_mm for opening in project.nose.openings), default=0.0)
+    return min((part.placement.x_mm for part in project.parts), default=openings_x_mm)
 
 
 def reach(project: Project, spread_deg: float) -> shapely.Polygon:
