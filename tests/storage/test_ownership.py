@@ -71,6 +71,25 @@ def test_the_first_window_gets_the_file_and_the_second_learns_whose_it_is(file):
     claim.release()
 
 
+@posix
+def test_a_lock_file_removed_between_opening_and_locking_is_not_taken_for_the_lock(file, monkeypatch):
+    lock, removed = ownership._lock, []
+
+    def lock_late(descriptor, *, wait):
+        if not removed:
+            # The last owner gives the file back just now: what was opened has no name any more.
+            removed.extend(_locks())
+            (state_folder() / "locks" / removed[0]).unlink()
+        lock(descriptor, wait=wait)
+
+    monkeypatch.setattr(ownership, "_lock", lock_late)
+    claim = claim_file(file)
+    assert isinstance(claim, Claim)
+    assert len(removed) == 1
+    assert isinstance(claim_file(file), HeldBy)
+    claim.release()
+
+
 def test_a_released_file_can_be_claimed_again_and_no_lock_is_left_behind(file):
     claim_file(file).release()
     again = claim_file(file)

@@ -37,6 +37,12 @@ def test_at_most_ten_are_kept(files):
     assert recent_files() == tuple(reversed(files[2:]))
 
 
+def test_opening_a_known_file_again_pushes_no_other_off_the_list(files):
+    for path in (*files[:10], files[9], files[9]):
+        remember_file(path)
+    assert set(recent_files()) == set(files[:10])
+
+
 def test_files_that_are_gone_and_folders_are_left_out(files, tmp_path):
     for path in (files[0], files[1], tmp_path):
         remember_file(path)
