@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grillestack.assess.asked import AskedCase, asked_cases
@@ -66,6 +67,11 @@ def assess(project: Project, previous: Assessment | None = None) -> Assessment:
     )
 
 
+def further_heat_w(stack: Sequence[Core]) -> tuple[float | None, ...]:
+    """Return what each core is given to shed; nothing for a condenser, whose load the duty case sets."""
+    return tuple(None if core.role is CoreRole.CONDENSER else core.given_heat_w or 0.0 for core in stack)
+
+
 def _all_cases(
     project: Project,
     overlay: Overlay,
@@ -78,8 +84,7 @@ def _all_cases(
     if not answerable or main is None:
         return tuple(unanswered(one) for one in asked), None
     laid_out = lay_out(project, overlay, stack)
-    further = [None if core.role is CoreRole.CONDENSER else core.given_heat_w or 0.0 for core in stack]
-    batch = batch_of(project, laid_out.layout, answerable, further)
+    batch = batch_of(project, laid_out.layout, answerable, further_heat_w(stack))
     start, tolerance_k = None, TOLERANCE_K
     if previous is not None and isinstance(previous.warm_state, _Warm):
         warm = previous.warm_state

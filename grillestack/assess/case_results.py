@@ -17,6 +17,7 @@ from grillestack.assess.shares import air_shares
 from grillestack.assess.verdict import case_verdict
 from grillestack.model.parts import Core, CoreRole
 from grillestack.physics.air import density_kg_m3
+from grillestack.physics.conditions import Conditions
 from grillestack.physics.fan_curve import fan_pressure_pa
 from grillestack.physics.heat import HIGHEST_DEGC, LOWEST_DEGC
 from grillestack.physics.layout import LayerDuty
@@ -39,6 +40,14 @@ def unanswered(one: AskedCase) -> CaseResult:
         design_ambient_degc=one.ambient_degc,
         reasons=one.missing,
     )
+
+
+def limiting_ambient_degc(solution: Solution, conditions: Conditions, row: int) -> float | None:
+    """Return the hottest day that a problem asking for it found; nothing if the heat does not go away on any day."""
+    target = float(conditions.heat_target_w[row])
+    ambient = float(solution.ambient_degc[row])
+    met = abs(float(solution.heat_w[row]) - target) <= _HEAT_MET_FRAC * target
+    return ambient if solution.converged[row] and met and ambient > LOWEST_DEGC else None
 
 
 def case_results(
@@ -137,17 +146,13 @@ class _Reader:
         return top
 
     def _limiting_ambient(self, asked: AskedCase, row: int, reasons: list[str]) -> float | None:
-        if not self.solution.converged[row] or asked.heat_target_w is None:
-            return None
-        ambient, heat = float(self.solution.ambient_degc[row]), float(self.solution.heat_w[row])
-        met = abs(heat - asked.heat_target_w) <= _HEAT_MET_FRAC * asked.heat_target_w
-        if met and ambient > LOWEST_DEGC:
-            return ambient
-        reasons.append(
-            f"In “{asked.case.name}” there is no hottest day: even at {LOWEST_DEGC:.0f} °C the radiator sheds "
-            f"{heat / 1000:.1f} kW of {asked.heat_target_w / 1000:.1f} kW."
-        )
-        return None
+        found = limiting_ambient_degc(self.solution, self.batch.conditions, row)
+        if found is None and self.solution.converged[row] and asked.heat_target_w is not None:
+            reasons.append(
+                f"In “{asked.case.name}” there is no hottest day: even at {LOWEST_DEGC:.0f} °C the radiator sheds "
+                f"{float(self.solution.heat_w[row]) / 1000:.1f} kW of {asked.heat_target_w / 1000:.1f} kW."
+            )
+        return found
 
     def _charge_losses(self) -> np.ndarray | None:
         if self.charge is None:

@@ -43,6 +43,24 @@ FloatArray = NDArray[np.float64]
 _INNER_FIN_SUB_ROWS = 4
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ideal:
+    """What of the real nose and pack is left out, for asking what each of them costs.
+
+    `open_nose`: an opening as large as the radiator's core, without grille, obstruction or support plate before it.
+    `no_tanks`: tanks, side plates and frames of other cores let air by. `full_shroud`: every uncovered piece of the radiator
+    leads to the largest chamber. `no_leak`: no gap at the edges and nothing open beside the pack.
+    """
+
+    open_nose: bool = False
+    no_tanks: bool = False
+    full_shroud: bool = False
+    no_leak: bool = False
+
+
+AS_IT_STANDS = Ideal()
+
+
 @dataclass(frozen=True, slots=True)
 class LaidOut:
     """A layout with the names that lead back to the document."""
@@ -55,23 +73,32 @@ class LaidOut:
     node_names: tuple[str, ...]
 
 
-def lay_out(project: Project, overlay: Overlay, stack: Sequence[Core]) -> LaidOut:
+def lay_out(project: Project, overlay: Overlay, stack: Sequence[Core], ideal: Ideal = AS_IT_STANDS) -> LaidOut:
     """Return the layout of this pack; `stack` holds the cores in the overlay's order."""
     chambers = _Chambers(project, overlay)
     off_jet: BoolArray = np.asarray((overlay.off_opening & overlay.core_hit).any(axis=1))
+    if ideal.open_nose:
+        off_jet = np.zeros_like(off_jet)
     upstream = np.where(off_jet, PLENUM_BESIDE_JET, PLENUM_IN_JET)
     upstream = np.where(overlay.pusher >= 0, chambers.of_fan[overlay.pusher], upstream)
     downstream = np.where(overlay.fan >= 0, chambers.of_fan[overlay.fan], chambers.bay)
     downstream = np.where(overlay.shroud >= 0, chambers.of_shroud[overlay.shroud], downstream)
     radiator = next((n for n, core in enumerate(stack) if core.role is CoreRole.RADIATOR), None)
+    if ideal.full_shroud and radiator is not None:
+        uncovered = overlay.core_hit[:, radiator] & (downstream == chambers.bay)
+        downstream = np.where(uncovered, chambers.largest(overlay, downstream), downstream)
     blocked_by = _blockers(project, overlay, stack, radiator, downstream == chambers.bay)
+    if ideal.no_tanks:
+        blocked_by[:, : len(stack)] = False
+    if ideal.open_nose and SUPPORT_PLATE in overlay.solid_parts:
+        blocked_by[:, len(stack)] &= ~overlay.blocked_by[:, overlay.solid_parts.index(SUPPORT_PLATE)]
     keys = np.column_stack([overlay.core_hit, blocked_by, upstream, downstream]).astype(np.int64)
     first, zone = _groups(keys)
     area_mm2: FloatArray = np.bincount(zone, weights=overlay.area_mm2, minlength=first.size).astype(float)
     area_m2 = m2_from_mm2(area_mm2)
     paths = chambers.paths(project)
-    openings = project.nose.openings
     layers = _layers(project, overlay, stack, radiator)
+    core_m2 = layers[radiator].projected_area_m2 * layers[radiator].area_factor if radiator is not None else 1.0
     layout = PackLayout(
         layers=layers,
         radiator=radiator,
@@ -84,11 +111,11 @@ def lay_out(project: Project, overlay: Overlay, stack: Sequence[Core]) -> LaidOu
         zone_downstream=downstream[first],
         chambers=chambers.count,
         fans=tuple(path for _, path in paths),
-        opening_area_m2=m2_from_mm2(np.array(overlay.measures.opening_area_mm2)),
-        opening_loss=np.array([_opening_loss(opening.free_area_frac) for opening in openings]),
+        opening_area_m2=np.array([core_m2]) if ideal.open_nose else _opening_areas_m2(overlay),
+        opening_loss=np.zeros(1) if ideal.open_nose else _opening_losses(project),
         lateral_area_m2=m_from_mm(overlay.measures.jet_border_mm) * m_from_mm(overlay.measures.clear_depth_mm),
-        leak_area_m2=_leak_area_m2(project, overlay),
-        exit_area_m2=layers[radiator].projected_area_m2 * layers[radiator].area_factor if radiator is not None else 1.0,
+        leak_area_m2=0.0 if ideal.no_leak else _leak_area_m2(project, overlay),
+        exit_area_m2=core_m2,
     )
     return LaidOut(
         layout=layout,
@@ -138,6 +165,11 @@ class _Chambers:
         self.names = (*names, "engine bay")
         self._overlay = overlay
 
+    def largest(self, overlay: Overlay, downstream: IntArray) -> int:
+        """Return the chamber that covers most of the pack, the bay if there is none."""
+        areas = np.bincount(downstream, weights=overlay.area_mm2, minlength=self.bay + 1)[: self.bay]
+        return int(areas.argmax()) if areas.max(initial=0.0) > 0.0 else self.bay
+
     def paths(self, project: Project) -> list[tuple[str, FanPath]]:
         """Return the fans that stand in the network; one between two cores stands in none and is reported elsewhere."""
         found = []
@@ -167,6 +199,14 @@ def _loss_of(construction: Construction) -> LossFit:
 def _opening_loss(free_area_frac: float | None) -> float:
     share = default_value("free_area_frac") if free_area_frac is None else free_area_frac
     return float(opening_loss_coefficient(share))
+
+
+def _opening_areas_m2(overlay: Overlay) -> FloatArray:
+    return m2_from_mm2(np.array(overlay.measures.opening_area_mm2, dtype=float))
+
+
+def _opening_losses(project: Project) -> FloatArray:
+    return np.array([_opening_loss(opening.free_area_frac) for opening in project.nose.openings], dtype=float)
 
 
 def _leak_area_m2(project: Project, overlay: Overlay) -> float:
