@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QMimeData, QPointF, QRect, QRectF
+from PySide6.QtCore import QMimeData, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import (
     QDragEnterEvent,
     QDragLeaveEvent,
@@ -17,29 +17,22 @@ from PySide6.QtWidgets import QWidget
 
 from grillestack.app.canvas.face_reading import legend_of, patches_of
 from grillestack.app.canvas.front_sheet import FrontSheet, drawn_bounds
+from grillestack.app.canvas.front_words import FrontScene, paint_front_words
 from grillestack.app.canvas.gestures.drop import PART_MIME, DropGesture
 from grillestack.app.canvas.gestures.gesture import Gesture, Pointer
 from grillestack.app.canvas.gestures.move import MoveGesture
 from grillestack.app.canvas.gestures.pick import handle_under, next_in_cycle, under_front
 from grillestack.app.canvas.gestures.rubber_band import RubberBandGesture
-from grillestack.app.canvas.gestures.stretch import HANDLES, StretchGesture, can_stretch, handle_place, keeps_its_size
-from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
-from grillestack.app.canvas.items.connections import connection_strips
-from grillestack.app.canvas.items.legend import Legend, legend_height_px, paint_legend
-from grillestack.app.canvas.items.live_sizes import live_sizes
-from grillestack.app.canvas.items.overlay import (
-    NamedThing,
-    Over,
-    paint_handles,
-    paint_live_sizes,
-    paint_marks,
-    paint_names,
-    paint_next_step,
-    paint_pointer_tag,
-    paint_vehicle_sides,
+from grillestack.app.canvas.gestures.shift import name_of
+from grillestack.app.canvas.gestures.stretch import (
+    StretchGesture,
+    can_stretch,
+    handle_cursor,
+    keeps_its_size,
 )
-from grillestack.app.canvas.items.part_item import rect_of
-from grillestack.app.canvas.items.pointer_tag import tag_lines
+from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
+from grillestack.app.canvas.items.legend import Legend, legend_height_px, paint_legend
+from grillestack.app.canvas.items.overlay import Over, paint_focus
 from grillestack.app.canvas.items.rulers import (
     LEVEL_RULER_PX,
     UPRIGHT_RULER_PX,
@@ -52,12 +45,11 @@ from grillestack.app.canvas.items.rulers import (
 )
 from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.mm_view import MmView
-from grillestack.app.canvas.sheet_names import front_names, in_words, next_step
+from grillestack.app.canvas.sheet_names import front_names, in_words
 from grillestack.app.palette import Palette
 from grillestack.app.session import Session
-from grillestack.geometry.projection import project_part
 from grillestack.model.parts import Part
-from grillestack.model.project import Project, radiator
+from grillestack.model.project import Project
 
 _ACROSS_SIGN = -1
 _FREE_ABOVE_PX = 74.0
@@ -86,6 +78,7 @@ class FrontView(MmView):
         self._label_choices: dict[str, int] = {}
         self._drag_px: QPointF | None = None
         self._held_document: Project | None = None
+        self._was_selected = False
         super().__init__(palette, heights or HeightRuler(), _ACROSS_SIGN, parent)
         self._sheet = FrontSheet(self.sheet_scene, palette)
         self.heights.join(self._wanted_heights)
@@ -137,59 +130,35 @@ class FrontView(MmView):
         painter.fillRect(rect, self.sheet_palette.paper)
 
     def drawForeground(self, painter: QPainter, rect: QRectF | QRect) -> None:  # noqa: ARG002  Qt's signature
-        """Lay words, sizes, marks and rulers over the sheet."""
-        painter.save()
-        painter.resetTransform()
+        """Lay words, sizes, marks, legend and rulers over the sheet."""
+        session = self._session
         over = Over(
             to_px=self.px_of,
             area=self.sheet_area(),
             palette=self.sheet_palette,
-            units=self._session.units,
+            units=session.units,
             font=self._font(),
         )
+        scene = FrontScene(
+            project=session.shown,
+            selection=session.selection,
+            base=session.base_assessment,
+            now=session.assessment,
+            marks=self.marks,
+            pointer=self._drag_px or self.hover_at,
+            in_gesture=self.in_gesture,
+        )
+        painter.save()
+        painter.resetTransform()
         painter.setClipRect(over.area)
-        self._paint_over(painter, over)
+        paint_front_words(painter, over, scene, self._label_choices)
         painter.setClipping(False)
-        self._paint_edges(painter, over)
+        self._paint_edges(painter, over, scene.pointer)
+        if self.keyboard_is_here:
+            paint_focus(painter, over)
         painter.restore()
 
-    def _paint_over(self, painter: QPainter, over: Over) -> None:
-        project, selection = self._session.shown, self._session.selection
-        taken = paint_vehicle_sides(painter, over, "vehicle RIGHT", "vehicle LEFT")
-        sentence = next_step(project)
-        if sentence:
-            paint_next_step(painter, over, sentence, alone=not project.parts and not project.nose.openings)
-        held = self._selected_parts(project)
-        if len(held) == 1:
-            taken += paint_live_sizes(painter, over, live_sizes(project, held[0].id))
-        moving = self._moving_px(held)
-        taken += paint_marks(painter, over, self.marks, moving, taken)
-        things = [
-            NamedThing(
-                key=name.key,
-                text=name.text,
-                around=self.rect_px(name.around),
-                number=name.number,
-                selected=name.key in selection,
-            )
-            for name in front_names(project)
-        ]
-        if not self.in_gesture:
-            self._label_choices.clear()  # names hold their place only while something moves
-        taken += connection_strips(project, self.px_of)
-        paint_names(painter, over, things, taken, self._label_choices)
-        if len(held) == 1 and can_stretch(held[0]):
-            paint_handles(painter, over, [handle_place(held[0], handle) for handle in HANDLES])
-        pointer = self._drag_px or self.hover_at
-        if pointer is not None and self.in_gesture:
-            lines = tag_lines(self._session.base_assessment, self._session.assessment, over.units)
-            face = radiator(project)
-            keep_off = [] if moving is None else [moving]
-            if face is not None:
-                keep_off.append(self.rect_px(rect_of(project_part(face).outline_box)))
-            paint_pointer_tag(painter, over, self.marks, lines, pointer, keep_off)
-
-    def _paint_edges(self, painter: QPainter, over: Over) -> None:
+    def _paint_edges(self, painter: QPainter, over: Over, pointer: QPointF | None) -> None:
         level, upright = (QRectF(strip) for strip in self.ruler_strips())
         if self._legend is not None:
             strip = QRectF(0.0, over.area.bottom(), level.width(), level.top() - over.area.bottom())
@@ -199,20 +168,10 @@ class FrontView(MmView):
         y_first, z_first = self.sheet_at(QPointF(0.0, 0.0))
         along_y = RulerScale(first_mm=y_first, mm_per_px=_ACROSS_SIGN / scale, units=over.units, both_ways=True)
         along_z = RulerScale(first_mm=z_first, mm_per_px=-1.0 / scale, units=over.units)
-        hover = self._drag_px or self.hover_at
-        paint_level_ruler(painter, level, along_y, over.palette, level_place(level, hover))
-        paint_upright_ruler(painter, upright, along_z, over.palette, upright_place(upright, hover))
+        paint_level_ruler(painter, level, along_y, over.palette, level_place(level, pointer))
+        paint_upright_ruler(painter, upright, along_z, over.palette, upright_place(upright, pointer))
         corner = QRectF(upright.left(), level.top(), upright.width(), level.height())
         paint_unit_corner(painter, corner, over.units, over.palette, painter.font())
-
-    def _moving_px(self, held: list[Part]) -> QRectF | None:
-        if not self.in_gesture or not held:
-            return None
-        rects = [self.rect_px(rect_of(project_part(part).outline_box)) for part in held]
-        moving = rects[0]
-        for rect in rects[1:]:
-            moving = moving.united(rect)
-        return moving
 
     def _font(self) -> QFont:
         return sheet_font(self.font(), 0.5)
@@ -246,11 +205,24 @@ class FrontView(MmView):
 
     def press_selects(self, pressed: Pointer) -> None:
         """Select the foremost thing under the pointer, unless something selected lies there already."""
+        self._was_selected = True
         if self._handle_at(pressed) is not None:
             return
         under = under_front(self._session.shown, pressed)
-        if under and not pressed.adds and not any(name in self._session.selection for name in under):
+        self._was_selected = any(name in self._session.selection for name in under)
+        if under and not pressed.adds and not self._was_selected:
             self._session.select(under[:1])
+
+    def shape_of_pointer(self, at: Pointer) -> Qt.CursorShape:
+        """Return arrows over a handle, four arrows over what a drag would move, else the plain pointer."""
+        held = self._selected_parts(self._session.shown)
+        if len(held) == 1 and can_stretch(held[0]):
+            handle = handle_under(held[0], at)
+            if handle is not None:
+                return handle_cursor(handle)
+        under = under_front(self._session.shown, at)
+        movable = any(name in self._session.selection for name in under)
+        return Qt.CursorShape.SizeAllCursor if movable else Qt.CursorShape.ArrowCursor
 
     def click(self, at: Pointer, *, repeated: bool) -> None:
         """Select the foremost thing at first, what lies behind it at each further click, or nothing."""
@@ -275,13 +247,18 @@ class FrontView(MmView):
         if pulled is not None and len(held) == 1:
             return pulled
         under = under_front(project, pressed)
-        if not pressed.adds and any(part.id in under for part in held):
-            if len(held) == 1 and handle_under(held[0], pressed) is not None:
-                self._session.message.emit(keeps_its_size(held[0]))
-            return MoveGesture(self._session, tuple(part.id for part in held))
-        if under and not pressed.adds:
+        if pressed.adds or not under:
+            return RubberBandGesture(self._session)
+        if not any(name in under for name in self._session.selection):
             return None
-        return RubberBandGesture(self._session)
+        if not held and not self._was_selected:
+            # What was measured on the vehicle is not pushed away by a hand that meant a part.
+            name = name_of(project, self._session.selection[0])
+            self._session.message.emit(f"The {name} belongs to the vehicle: it is selected now, drag again to move it.")
+            return None
+        if len(held) == 1 and handle_under(held[0], pressed) is not None:
+            self._session.message.emit(keeps_its_size(held[0]))
+        return MoveGesture(self._session, self._session.selection)
 
     def _handle_at(self, at: Pointer) -> StretchGesture | None:
         held = self._selected_parts(self._session.project)

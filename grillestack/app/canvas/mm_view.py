@@ -41,6 +41,7 @@ class MmView(QGraphicsView):
         self._space_held = False
         self._last_click: QPointF | None = None
         self.hover_at: QPointF | None = None
+        self.keyboard_is_here = False
         self.sheet_scene = QGraphicsScene(self)  # a view does not own its scene: this reference keeps it
         self.sheet_scene.setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
         self.sheet_scene.setSceneRect(-_SHEET_MM / 2, -_SHEET_MM / 2, _SHEET_MM, _SHEET_MM)
@@ -70,6 +71,10 @@ class MmView(QGraphicsView):
 
     def click(self, at: Pointer, *, repeated: bool) -> None:
         """Answer a click; `repeated` if the click before was at the same place."""
+        raise NotImplementedError
+
+    def shape_of_pointer(self, at: Pointer) -> Qt.CursorShape:
+        """Return the pointer's shape over that place: what a press there would do."""
         raise NotImplementedError
 
     def across_fit(self) -> None:
@@ -282,10 +287,19 @@ class MmView(QGraphicsView):
         else:
             event.ignore()
 
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Show where the keyboard is if it came here by a key."""
+        by_key = (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason, Qt.FocusReason.ShortcutFocusReason)
+        self.keyboard_is_here = event.reason() in by_key
+        super().focusInEvent(event)
+        self.viewport().update()
+
     def focusOutEvent(self, event: QFocusEvent) -> None:
         """Forget a held Space when the keyboard goes elsewhere."""
         self._let_go_of_space()
+        self.keyboard_is_here = False
         super().focusOutEvent(event)
+        self.viewport().update()
 
     def leaveEvent(self, event: QEvent) -> None:
         """Take the pointer's mark off the rulers."""
@@ -314,6 +328,8 @@ class MmView(QGraphicsView):
         old, self.hover_at = self.hover_at, px
         across, z = self.sheet_at(px)
         self.pointer_moved.emit(across, z)
+        if self._gesture is None and self._panned_from is None and not self._space_held:
+            self.viewport().setCursor(self.shape_of_pointer(self.pointer_at(px, Qt.KeyboardModifier.NoModifier)))
         for at in (old, px):
             if at is not None and self._gesture is None:
                 for strip in self.ruler_strips():

@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QRectF
-
 from grillestack.app.canvas.gestures.snap import bounds_of
-from grillestack.app.canvas.items.part_item import rect_of
 from grillestack.app.canvas.trade_names import trade_word
 from grillestack.app.session import SUPPORT_WINDOW_ID
-from grillestack.geometry.projection import project_part
+from grillestack.geometry.projection import Box, project_part
 from grillestack.model.nose import Opening
 from grillestack.model.project import Project, radiator, stack
 from grillestack.units.display import UnitSystem
@@ -24,21 +21,21 @@ class SheetName:
 
     key: str
     text: str
-    around: QRectF
+    around: Box
     number: int | None = None
 
 
 def front_names(project: Project) -> tuple[SheetName, ...]:
     """Return what the front view names: parts from front to back first, then openings, obstructions, support window."""
     found = [
-        SheetName(key=part.id, text=part.name, around=rect_of(project_part(part).outline_box), number=number)
+        SheetName(key=part.id, text=part.name, around=project_part(part).outline_box, number=number)
         for number, part in enumerate(stack(project), start=1)
     ]
     nose = project.nose
-    found += [SheetName(key=o.id, text=_opening_words(o), around=rect_of(bounds_of(o.outline))) for o in nose.openings]
-    found += [SheetName(key=o.id, text=o.name, around=rect_of(bounds_of(o.outline))) for o in nose.obstructions]
+    found += [SheetName(key=o.id, text=_opening_words(o), around=bounds_of(o.outline)) for o in nose.openings]
+    found += [SheetName(key=o.id, text=o.name, around=bounds_of(o.outline)) for o in nose.obstructions]
     if nose.support_window is not None:
-        around = rect_of(bounds_of(nose.support_window.outline))
+        around = bounds_of(nose.support_window.outline)
         found.append(SheetName(key=SUPPORT_WINDOW_ID, text="Support window", around=around))
     return tuple(found)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRect, QRectF
+from PySide6.QtCore import QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QFont, QPainter
 from PySide6.QtWidgets import QWidget
 
@@ -10,8 +10,8 @@ from grillestack.app.canvas.gestures.gesture import Gesture, Pointer
 from grillestack.app.canvas.gestures.move_fore_aft import MoveForeAftGesture
 from grillestack.app.canvas.gestures.pick import next_in_cycle, under_side
 from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
-from grillestack.app.canvas.items.overlay import Over, paint_marks, paint_pointer_tag
-from grillestack.app.canvas.items.pointer_tag import tag_lines
+from grillestack.app.canvas.items.overlay import Over, paint_focus, paint_marks
+from grillestack.app.canvas.items.pointer_tag import paint_tag, place_tag, tag_lines
 from grillestack.app.canvas.items.rulers import LEVEL_RULER_PX, RulerScale, level_place, paint_level_ruler
 from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.items.side_item import SidePartItem, side_rect
@@ -99,11 +99,16 @@ class SideStrip(MmView):
         held = [side_rect(part) for part in project.parts if part.id in self._session.selection]
         moving = self.rect_px(held[0]) if held and self.in_gesture else None
         paint_marks(painter, over, self.marks, moving, strips)
-        if self.hover_at is not None and self.in_gesture:
+        if self.hover_at is not None and self.marks.moved_text:
             lines = tag_lines(self._session.base_assessment, self._session.assessment, over.units)
-            paint_pointer_tag(painter, over, self.marks, lines, self.hover_at, [moving] if moving else [])
+            keep_off = [moving] if moving is not None else []
+            painter.setFont(over.font)
+            tag = place_tag(over.font, self.marks.moved_text, lines, self.hover_at, over.area, keep_off)
+            paint_tag(painter, tag, over.palette)
         painter.setClipping(False)
         self._paint_ruler(painter, over)
+        if self.keyboard_is_here:
+            paint_focus(painter, over)
         painter.restore()
 
     def _paint_ruler(self, painter: QPainter, over: Over) -> None:
@@ -147,6 +152,11 @@ class SideStrip(MmView):
         under = under_side(self._session.shown, pressed)
         if under and not pressed.adds and not any(name in self._session.selection for name in under):
             self._session.select(under[:1])
+
+    def shape_of_pointer(self, at: Pointer) -> Qt.CursorShape:
+        """Return level arrows over what a drag would move, else the plain pointer."""
+        movable = any(name in self._session.selection for name in under_side(self._session.shown, at))
+        return Qt.CursorShape.SizeHorCursor if movable else Qt.CursorShape.ArrowCursor
 
     def click(self, at: Pointer, *, repeated: bool) -> None:
         """Select the foremost part at first, what else lies there at each further click, or nothing."""

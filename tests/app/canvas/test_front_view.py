@@ -392,3 +392,49 @@ def test_a_failed_assessment_still_paints(front, session, monkeypatch):
     session.apply("aside", move_parts(session.project, ["radiator-1"], dy_mm=40))
     assert session.assessment is None
     assert not front.grab().isNull()
+
+
+def test_a_thing_of_the_vehicle_is_moved_only_once_it_is_selected(front, hand, session):
+    said = []
+    session.message.connect(said.append)
+    hand.drag((-400, 550), (-400, 530), held=ALT)
+    assert session.selection == ("beam",)
+    assert session.undo_stack.count() == 0
+    assert "drag again" in said[0]
+    hand.drag((-400, 550), (-400, 530), held=ALT)
+    lowest = min(point.z_mm for point in session.project.nose.obstructions[0].outline)
+    assert lowest == pytest.approx(500, abs=1.5 / front.heights.px_per_mm)
+    assert session.undo_stack.count() == 1
+    assert session.undo_stack.undoText() == "Move Bumper beam"
+
+
+def test_the_opening_is_pushed_as_a_whole_by_its_outline(front, hand, session):
+    old = session.project.nose.openings[0].outline
+    session.select(["opening-1"])
+    hand.drag((350, 700), (350, 721), held=ALT)
+    new = session.project.nose.openings[0].outline
+    rises = {round(b.z_mm - a.z_mm, 6) for a, b in zip(old, new, strict=True)}
+    assert len(rises) == 1
+    assert rises.pop() == pytest.approx(21, abs=1.5 / front.heights.px_per_mm)
+    assert session.shown.parts is session.project.parts
+
+
+def test_the_pointer_says_what_a_press_would_do(front, hand, session):
+    session.select(["cac-1"])
+    hand.send(QEvent.Type.MouseMove, hand.px(0, 710), Qt.MouseButton.NoButton)
+    assert front.viewport().cursor().shape() is Qt.CursorShape.SizeVerCursor
+    # The upper corner at the vehicle's right is the viewer's upper left one.
+    hand.send(QEvent.Type.MouseMove, hand.px(360, 710), Qt.MouseButton.NoButton)
+    assert front.viewport().cursor().shape() is Qt.CursorShape.SizeFDiagCursor
+    hand.send(QEvent.Type.MouseMove, hand.px(330, 600), Qt.MouseButton.NoButton)
+    assert front.viewport().cursor().shape() is Qt.CursorShape.SizeAllCursor
+    hand.send(QEvent.Type.MouseMove, hand.px(400, 1000), Qt.MouseButton.NoButton)
+    assert front.viewport().cursor().shape() is Qt.CursorShape.ArrowCursor
+
+
+def test_the_keyboard_is_shown_where_it_is(front):
+    front.setFocus(Qt.FocusReason.TabFocusReason)
+    plain = front.keyboard_is_here
+    framed = front.grab().toImage()
+    front.keyboard_is_here = False
+    assert front.grab().toImage() != framed or not plain

@@ -61,5 +61,5 @@ class DropGesture:
             y_mm = whole_step(y_mm, free=False) if across.line is None else y_mm + across.shift_mm
             z_mm = whole_step(z_mm, free=False) if upright.line is None else z_mm + upright.shift_mm
             snaps = [snap.line for snap in (across, upright) if snap.line is not None]
-        self._marks = Marks(snaps=tuple(snaps), moved_text=self._part.name, shows_change=True)
+        self._marks = Marks(snaps=tuple(snaps), moved_text=self._part.name)
         return land_part(self._session.project, self._part, (y_mm, z_mm))

@@ -39,7 +39,6 @@ class Marks:
     snaps: tuple[SnapLine, ...] = ()
     band: Band | None = None
     moved_text: str = ""
-    shows_change: bool = False
 
 
 NO_MARKS = Marks()

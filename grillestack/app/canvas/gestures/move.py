@@ -1,8 +1,9 @@
-"""Moving parts over the face of the nose by hand: trial projects while it lasts, one step when it ends."""
+"""Moving things over the face of the nose by hand: trial projects while it lasts, one step when it ends."""
 
 from __future__ import annotations
 
 from grillestack.app.canvas.gestures.gesture import NO_MARKS, Marks, Pointer
+from grillestack.app.canvas.gestures.shift import name_of, outline_of, shifted
 from grillestack.app.canvas.gestures.snap import (
     SNAP_PX,
     Axis,
@@ -12,19 +13,18 @@ from grillestack.app.canvas.gestures.snap import (
     united,
 )
 from grillestack.app.session import Session
-from grillestack.geometry.projection import Box, project_part
-from grillestack.model.edits import move_parts
+from grillestack.geometry.projection import Box
 from grillestack.model.project import Project
 from grillestack.units.quantity import Dimension
 from grillestack.units.show import show_quantity
 
 
 class MoveGesture:
-    """Shifts the held parts along y and z."""
+    """Shifts the held parts, openings or obstructions along y and z."""
 
-    def __init__(self, session: Session, part_ids: tuple[str, ...]) -> None:
+    def __init__(self, session: Session, held_ids: tuple[str, ...]) -> None:
         self._session = session
-        self._part_ids = part_ids
+        self._held_ids = held_ids
         self._start = Pointer(across_mm=0.0, z_mm=0.0, px_per_mm=1.0)
         self._project = session.project
         self._box: Box | None = None
@@ -40,8 +40,8 @@ class MoveGesture:
         """Take hold of the parts."""
         self._start = at
         self._project = self._session.project
-        self._box = united(project_part(self._project.part(i)) for i in self._part_ids)
-        self._lines = front_snap_lines(self._project, self._part_ids)
+        self._box = united(outline_of(self._project, name) for name in self._held_ids)
+        self._lines = front_snap_lines(self._project, self._held_ids)
 
     def update(self, at: Pointer) -> None:
         """Show the parts where the hand has them."""
@@ -50,7 +50,7 @@ class MoveGesture:
     def finish(self, at: Pointer) -> None:
         """Leave the parts there as one step."""
         moved = self._moved(at)
-        self._session.apply(_label(self._project, self._part_ids), moved)
+        self._session.apply(_label(self._project, self._held_ids), moved)
         self._marks = NO_MARKS
 
     def cancel(self) -> None:
@@ -71,10 +71,8 @@ class MoveGesture:
             dy = whole_step(dy, free=at.snaps_off)
         if not snaps or all(line.axis is not Axis.Z for line in snaps):
             dz = whole_step(dz, free=at.snaps_off)
-        self._marks = Marks(snaps=tuple(snaps), moved_text=_way(self._session, dy, dz), shows_change=True)
-        if dy == 0.0 and dz == 0.0:
-            return self._project
-        return move_parts(self._project, self._part_ids, dy_mm=dy, dz_mm=dz)
+        self._marks = Marks(snaps=tuple(snaps), moved_text=_way(self._session, dy, dz))
+        return shifted(self._project, self._held_ids, dy, dz)
 
 
 def whole_step(shift_mm: float, *, free: bool) -> float:
@@ -93,5 +91,5 @@ def _way(session: Session, dy_mm: float, dz_mm: float) -> str:
     return ", ".join(words) or "where it was"
 
 
-def _label(project: Project, part_ids: tuple[str, ...]) -> str:
-    return f"Move {project.part(part_ids[0]).name}" if len(part_ids) == 1 else f"Move {len(part_ids)} parts"
+def _label(project: Project, held_ids: tuple[str, ...]) -> str:
+    return f"Move {name_of(project, held_ids[0])}" if len(held_ids) == 1 else f"Move {len(held_ids)} things"

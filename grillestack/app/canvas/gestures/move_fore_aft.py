@@ -66,7 +66,7 @@ class MoveForeAftGesture:
             dx = whole_step(dx, free=at.snaps_off)
         length = show_quantity(abs(dx), Dimension.LENGTH, self._session.units)
         way = "where it was" if abs(dx) < 0.05 else f"rearward {length}" if dx > 0 else f"forward {length}"
-        self._marks = Marks(snaps=(snap,) if snap else (), moved_text=way, shows_change=True)
+        self._marks = Marks(snaps=(snap,) if snap else (), moved_text=way)
         if dx == 0.0:
             return self._project
         return move_parts(self._project, self._part_ids, dx_mm=dx)

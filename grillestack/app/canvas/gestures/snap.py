@@ -7,7 +7,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from grillestack.app.canvas.trade_names import clear_words
-from grillestack.geometry.projection import Box, ProjectedPart, project_part
+from grillestack.app.session import SUPPORT_WINDOW_ID
+from grillestack.geometry.projection import Box, project_part
 from grillestack.model.nose import Nose
 from grillestack.model.outline import Point
 from grillestack.model.project import Project
@@ -51,12 +52,14 @@ class Snapped:
 
 
 def front_snap_lines(project: Project, moving: Iterable[str]) -> tuple[SnapLine, ...]:
-    """Return all lines of the front view to which parts other than the moving ones may be aligned."""
+    """Return all lines of the front view, but those of what moves, to which it may be aligned."""
     held = set(moving)
     others = [part for part in project.parts if part.id not in held]
     words = clear_words(project.parts)
     lines = [SnapLine(axis=Axis.Y, at_mm=0.0, from_mm=0.0, to_mm=0.0, words="centre of nose", for_middle=True)]
     for number, opening in enumerate(project.nose.openings):
+        if opening.id in held:
+            continue
         name = "opening" if len(project.nose.openings) == 1 else opening.name or f"opening {number + 1}"
         lines += _lines_of(bounds_of(opening.outline), name)
     for part in others:
@@ -64,9 +67,11 @@ def front_snap_lines(project: Project, moving: Iterable[str]) -> tuple[SnapLine,
         lines += _lines_of(seen.outline_box, words[part.id])
         if seen.core_box is not None and seen.core_box != seen.outline_box:
             lines += _edges_of(seen.core_box, f"{words[part.id]} core")
-    if project.nose.support_window is not None:
+    if project.nose.support_window is not None and SUPPORT_WINDOW_ID not in held:
         lines += _edges_of(bounds_of(project.nose.support_window.outline), "support window")
     for obstruction in project.nose.obstructions:
+        if obstruction.id in held:
+            continue
         lines += _edges_of(bounds_of(obstruction.outline), obstruction.name)
     return _without_twins(lines)
 
@@ -116,16 +121,16 @@ def bounds_of(outline: Sequence[Point]) -> Box:
     return Box(min(ys), min(zs), max(ys), max(zs))
 
 
-def united(parts: Iterable[ProjectedPart]) -> Box | None:
-    """Return the smallest box around the parts' outlines, or nothing without parts."""
-    boxes = [part.outline_box for part in parts]
-    if not boxes:
+def united(boxes: Iterable[Box]) -> Box | None:
+    """Return the smallest box around several, or nothing around none."""
+    found = list(boxes)
+    if not found:
         return None
     return Box(
-        min(b.y0_mm for b in boxes),
-        min(b.z0_mm for b in boxes),
-        max(b.y1_mm for b in boxes),
-        max(b.z1_mm for b in boxes),
+        min(b.y0_mm for b in found),
+        min(b.z0_mm for b in found),
+        max(b.y1_mm for b in found),
+        max(b.z1_mm for b in found),
     )
 
 

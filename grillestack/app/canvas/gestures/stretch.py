@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from msgspec.structs import replace
+from PySide6.QtCore import Qt
 
 from grillestack.app.canvas.gestures.gesture import NO_MARKS, Marks, Pointer
 from grillestack.app.canvas.gestures.move import whole_step
@@ -40,6 +41,16 @@ def handle_place(part: Part, handle: Handle) -> tuple[float, float]:
     y = (box.y0_mm, (box.y0_mm + box.y1_mm) / 2, box.y1_mm)[handle.y_side + 1]
     z = (box.z0_mm, (box.z0_mm + box.z1_mm) / 2, box.z1_mm)[handle.z_side + 1]
     return y, z
+
+
+def handle_cursor(handle: Handle) -> Qt.CursorShape:
+    """Return the pointer's shape over a handle; +y is at the viewer's left."""
+    if handle.z_side == 0:
+        return Qt.CursorShape.SizeHorCursor
+    if handle.y_side == 0:
+        return Qt.CursorShape.SizeVerCursor
+    falling = handle.y_side == handle.z_side
+    return Qt.CursorShape.SizeFDiagCursor if falling else Qt.CursorShape.SizeBDiagCursor
 
 
 def can_stretch(part: Part) -> bool:
@@ -104,7 +115,7 @@ class StretchGesture:
         size = project_part(new).outline_box
         across = show_quantity(size.y1_mm - size.y0_mm, Dimension.LENGTH, self._session.units)
         upright = show_quantity(size.z1_mm - size.z0_mm, Dimension.LENGTH, self._session.units)
-        self._marks = Marks(snaps=tuple(snaps), moved_text=f"overall {across} × {upright}", shows_change=True)
+        self._marks = Marks(snaps=tuple(snaps), moved_text=f"overall {across} × {upright}")
         return replace_part(self._project, new)
 
     def _growth(self, at: Pointer, axis: Axis, span_mm: tuple[float, float], snaps: list[SnapLine]) -> float:

@@ -71,6 +71,8 @@ def _cheapest(
     surroundings: tuple[_Span, Sequence[_Span], Sequence[_Span]],
 ) -> int:
     room, words, kept_off = surroundings
+    if last is not None and last < len(options) and _stands_free(options[last], room, words, kept_off):
+        return last
     lowest = []
     for number, option in enumerate(options):
         (x0, y0), (x1, y1) = _leader(option, around)
@@ -91,6 +93,13 @@ def _cheapest(
         if cost < cost_of_best:
             best, cost_of_best = number, cost
     return best
+
+
+def _stands_free(option: _Span, room: _Span, words: Sequence[_Span], kept_off: Sequence[_Span]) -> bool:
+    area = (option[2] - option[0]) * (option[3] - option[1])
+    if _shared(option, room) < area * 0.999:
+        return False
+    return not any(_shared(option, other) for other in words) and not any(_shared(option, o) for o in kept_off)
 
 
 def _options(w: float, h: float, around: _Span, room: _Span) -> list[_Span]:

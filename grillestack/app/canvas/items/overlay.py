@@ -13,7 +13,6 @@ from grillestack.app.canvas.gestures.snap import Axis, SnapLine
 from grillestack.app.canvas.items.labels import PlacedLabel, WantedLabel, place_labels
 from grillestack.app.canvas.items.live_sizes import LiveSize
 from grillestack.app.canvas.items.pens import Line, faded, pen
-from grillestack.app.canvas.items.pointer_tag import TagLine, paint_tag
 from grillestack.app.canvas.items.sheet_words import label_size, paint_label, paint_size, text_on_paper
 from grillestack.app.palette import Palette
 from grillestack.units.display import UnitSystem
@@ -131,22 +130,6 @@ def paint_marks(
     return strips
 
 
-def paint_pointer_tag(
-    painter: QPainter,
-    over: Over,
-    marks: Marks,
-    lines: tuple[TagLine, ...],
-    pointer: QPointF,
-    keep_off: Sequence[QRectF] = (),
-) -> QRectF | None:
-    """Draw the tag of a drag near the pointer, off what is held and off the face, if the drag has one."""
-    if not marks.moved_text:
-        return None
-    painter.setFont(over.font)
-    shown = lines if marks.shows_change else ()
-    return paint_tag(painter, marks.moved_text, shown, (pointer, over.area, keep_off), over.palette)
-
-
 def paint_next_step(painter: QPainter, over: Over, sentence: str, *, alone: bool) -> None:
     """Write the next step: in the middle of an empty sheet, else at the foot of the drawing."""
     font = QFont(over.font)
@@ -182,6 +165,15 @@ def paint_vehicle_sides(painter: QPainter, over: Over, left_text: str, right_tex
         painter.setBrush(Qt.BrushStyle.NoBrush)
         strips.append(rect)
     return strips
+
+
+def paint_focus(painter: QPainter, over: Over) -> None:
+    """Draw a frame around the sheet while keys go to it."""
+    frame = pen(Line.NARROW, over.palette.accent)
+    frame.setWidthF(2.0)
+    painter.setPen(frame)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.drawRect(over.area.adjusted(1.0, 1.0, -1.0, -1.0))
 
 
 def _snap_words_place(line: QLineF, metrics: QFontMetricsF, snap: SnapLine, taken: Sequence[QRectF]) -> QPointF:

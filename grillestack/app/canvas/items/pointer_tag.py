@@ -78,21 +78,24 @@ def _line(
     return TagLine(words, shown, f"+{change}" if new > old else f"−{change}")
 
 
-def paint_tag(
-    painter: QPainter,
-    heading: str,
-    lines: tuple[TagLine, ...],
-    place: tuple[QPointF, QRectF, Sequence[QRectF]],
-    palette: Palette,
-) -> QRectF:
-    """Draw the tag near the pointer, inside the view and off what it should not cover; return where it stands.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedTag:
+    """A tag with its place fixed: columns and rows are known before anything is painted."""
 
-    `place` is the pointer, the free area, and what to keep off, the first of it most of all.
-    """
-    plain = painter.font()
-    bold = QFont(plain)
-    bold.setBold(True)
-    metrics, strong = QFontMetricsF(plain), QFontMetricsF(bold)
+    heading: str
+    lines: tuple[TagLine, ...]
+    rect: QRectF
+    row_px: float
+    words_px: float
+    now_px: float
+    change_px: float
+
+
+def place_tag(
+    font: QFont, heading: str, lines: tuple[TagLine, ...], pointer: QPointF, within: QRectF, keep_off: Sequence[QRectF]
+) -> PlacedTag:
+    """Return the tag near the pointer, inside the view and off what it should not cover, the first of that most of all."""
+    metrics, strong = QFontMetricsF(font), QFontMetricsF(_bold(font))
     row = metrics.height() + 3.0
     words_px = max((metrics.horizontalAdvance(line.words) for line in lines), default=0.0)
     now_px = max((metrics.horizontalAdvance(line.now_text) for line in lines), default=0.0)
@@ -100,28 +103,43 @@ def paint_tag(
     table_px = words_px + now_px + change_px + (2 * _BETWEEN_PX if lines else 0.0)
     wide = max(table_px, strong.horizontalAdvance(heading)) + 2 * _PAD_PX
     high = row * (len(lines) + 1) + 2 * _PAD_PX - 3.0
-    rect = _beside(wide, high, *place)
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(palette.tag_paper)
-    painter.drawRect(rect)
-    painter.setBrush(Qt.BrushStyle.NoBrush)
+    return PlacedTag(
+        heading=heading,
+        lines=lines,
+        rect=_beside(wide, high, pointer, within, keep_off),
+        row_px=row,
+        words_px=words_px,
+        now_px=now_px,
+        change_px=change_px,
+    )
+
+
+def paint_tag(painter: QPainter, tag: PlacedTag, palette: Palette) -> None:
+    """Draw the tag where it was placed."""
+    plain, bold = painter.font(), _bold(painter.font())
+    rect, high = tag.rect, tag.row_px - 3.0
+    painter.fillRect(rect, palette.tag_paper)
     painter.setPen(palette.tag_ink)
-    y = rect.top() + _PAD_PX
-    painter.setFont(bold)
     left = int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
     right = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-    x = rect.left() + _PAD_PX
-    painter.drawText(QRectF(x, y, wide, row - 3.0), left, heading)
-    for line in lines:
-        y += row
+    x, y = rect.left() + _PAD_PX, rect.top() + _PAD_PX
+    painter.setFont(bold)
+    painter.drawText(QRectF(x, y, rect.width(), high), left, tag.heading)
+    for line in tag.lines:
+        y += tag.row_px
         painter.setFont(plain)
-        painter.drawText(QRectF(x, y, words_px, row - 3.0), left, line.words)
-        painter.drawText(QRectF(x + words_px + _BETWEEN_PX, y, now_px, row - 3.0), right, line.now_text)
+        painter.drawText(QRectF(x, y, tag.words_px, high), left, line.words)
+        painter.drawText(QRectF(x + tag.words_px + _BETWEEN_PX, y, tag.now_px, high), right, line.now_text)
         painter.setFont(bold)
-        change = QRectF(rect.right() - _PAD_PX - change_px, y, change_px, row - 3.0)
+        change = QRectF(rect.right() - _PAD_PX - tag.change_px, y, tag.change_px, high)
         painter.drawText(change, right, line.change_text)
     painter.setFont(plain)
-    return rect
+
+
+def _bold(font: QFont) -> QFont:
+    bold = QFont(font)
+    bold.setBold(True)
+    return bold
 
 
 def _beside(wide: float, high: float, pointer: QPointF, within: QRectF, keep_off: Sequence[QRectF]) -> QRectF:

@@ -46,7 +46,9 @@ def paint_side_words(
     if narrowed_frac < 0.995:
         share = show_quantity(narrowed_frac, Dimension.FRACTION, over.units)
         words += f"\ndepth drawn at {share} of its scale"
-    painter.drawText(heading, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop), words)
+    flags = int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+    painter.fillRect(painter.boundingRect(heading, flags, words), over.palette.label_paper)
+    painter.drawText(heading, flags, words)
     return strips
 
 

@@ -1,0 +1,106 @@
+"""What is written and marked over the front view: names, sizes, snap lines, the next step and the pointer's tag."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtGui import QPainter
+
+from grillestack.app.canvas.gestures.gesture import Marks
+from grillestack.app.canvas.gestures.shift import outline_of
+from grillestack.app.canvas.gestures.snap import united
+from grillestack.app.canvas.gestures.stretch import HANDLES, can_stretch, handle_place
+from grillestack.app.canvas.items.connections import connection_strips
+from grillestack.app.canvas.items.live_sizes import live_sizes
+from grillestack.app.canvas.items.overlay import (
+    NamedThing,
+    Over,
+    paint_handles,
+    paint_live_sizes,
+    paint_marks,
+    paint_names,
+    paint_next_step,
+    paint_vehicle_sides,
+)
+from grillestack.app.canvas.items.pointer_tag import PlacedTag, paint_tag, place_tag, tag_lines
+from grillestack.app.canvas.sheet_names import front_names, next_step
+from grillestack.geometry.projection import Box, project_part
+from grillestack.model.project import Project, radiator
+
+if TYPE_CHECKING:  # the scientific core is loaded behind the first paint
+    from grillestack.assess.result import Assessment
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FrontScene:
+    """What the words depend on besides the sheet: project, selection, both assessments, and what the hand does."""
+
+    project: Project
+    selection: tuple[str, ...]
+    base: Assessment | None
+    now: Assessment | None
+    marks: Marks
+    pointer: QPointF | None
+    in_gesture: bool
+
+
+def paint_front_words(painter: QPainter, over: Over, scene: FrontScene, label_choices: dict[str, int]) -> None:
+    """Write everything, most important first, each off what is written already; `label_choices` is kept between paints."""
+    project = scene.project
+    taken = paint_vehicle_sides(painter, over, "vehicle RIGHT", "vehicle LEFT")
+    sentence = next_step(project)
+    if sentence:
+        paint_next_step(painter, over, sentence, alone=not project.parts and not project.nose.openings)
+    held = [part for part in project.parts if part.id in scene.selection]
+    if len(held) == 1:
+        taken += paint_live_sizes(painter, over, live_sizes(project, held[0].id))
+    moving = _moving_px(over, scene)
+    taken += paint_marks(painter, over, scene.marks, moving, taken)
+    tag = _tag(over, scene, moving)
+    if tag is not None:
+        taken.append(tag.rect)
+    taken += connection_strips(project, over.to_px)
+    if not scene.in_gesture:
+        label_choices.clear()  # names hold their place only while something moves
+    paint_names(painter, over, _things(over, scene), taken, label_choices)
+    if len(held) == 1 and can_stretch(held[0]):
+        paint_handles(painter, over, [handle_place(held[0], handle) for handle in HANDLES])
+    if tag is not None:
+        paint_tag(painter, tag, over.palette)
+
+
+def _things(over: Over, scene: FrontScene) -> list[NamedThing]:
+    return [
+        NamedThing(
+            key=name.key,
+            text=name.text,
+            around=_px(over, name.around),
+            number=name.number,
+            selected=name.key in scene.selection,
+        )
+        for name in front_names(scene.project)
+    ]
+
+
+def _moving_px(over: Over, scene: FrontScene) -> QRectF | None:
+    if not scene.in_gesture:
+        return None
+    held = united(outline_of(scene.project, name) for name in scene.selection)
+    return None if held is None else _px(over, held)
+
+
+def _tag(over: Over, scene: FrontScene, moving: QRectF | None) -> PlacedTag | None:
+    if scene.pointer is None or not scene.marks.moved_text:
+        return None
+    keep_off = [] if moving is None else [moving]
+    face = radiator(scene.project)
+    if face is not None:
+        keep_off.append(_px(over, project_part(face).outline_box))
+    lines = tag_lines(scene.base, scene.now, over.units)
+    return place_tag(over.font, scene.marks.moved_text, lines, scene.pointer, over.area, keep_off)
+
+
+def _px(over: Over, box: Box) -> QRectF:
+    return QRectF(over.to_px(box.y0_mm, box.z0_mm), over.to_px(box.y1_mm, box.z1_mm)).normalized()
