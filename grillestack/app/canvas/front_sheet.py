@@ -18,7 +18,7 @@ from grillestack.model.outline import Point
 from grillestack.model.project import Project, stack
 
 _Z_CENTRE, _Z_WASH, _Z_FACE, _Z_WINDOW, _Z_PARTS = 0.0, 1.0, 2.0, 3.0, 10.0
-_Z_OPENING, _Z_OBSTRUCTION, _Z_SELECTED = 500.0, 510.0, 900.0
+_Z_SELECTED, _Z_OPENING, _Z_OBSTRUCTION = 490.0, 500.0, 510.0
 
 
 class FrontSheet:

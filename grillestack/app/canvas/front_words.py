@@ -72,16 +72,14 @@ def paint_front_words(painter: QPainter, over: Over, scene: FrontScene, label_ch
 
 
 def _things(over: Over, scene: FrontScene) -> list[NamedThing]:
-    return [
-        NamedThing(
-            key=name.key,
-            text=name.text,
-            around=_px(over, name.around),
-            number=name.number,
-            selected=name.key in scene.selection,
-        )
-        for name in front_names(scene.project)
-    ]
+    """Return what is in sight, each with the part of it that is."""
+    found = []
+    for name in front_names(scene.project):
+        seen = _px(over, name.around).intersected(over.area)
+        if not seen.isEmpty():
+            selected = name.key in scene.selection
+            found.append(NamedThing(key=name.key, text=name.text, around=seen, number=name.number, selected=selected))
+    return found
 
 
 def _moving_px(over: Over, scene: FrontScene) -> QRectF | None:

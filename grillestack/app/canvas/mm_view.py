@@ -35,6 +35,7 @@ class MmView(QGraphicsView):
         self._across_sign = across_sign
         self._across_left_mm = 0.0
         self._across_share = 1.0
+        self._drawn_scale = heights.px_per_mm
         self._gesture: Gesture | None = None
         self._pressed_at: QPointF | None = None
         self._panned_from: QPointF | None = None
@@ -84,7 +85,10 @@ class MmView(QGraphicsView):
     # --- place and scale --------------------------------------------------------------------------------------------
 
     def follow_heights(self) -> None:
-        """Take scale and heights from the shared ruler."""
+        """Take scale and heights from the shared ruler; what is in the middle across stays there."""
+        half_px = self._across_sign * self.viewport().width() / 2
+        self._across_left_mm += half_px / self._drawn_scale - half_px / self.across_scale
+        self._drawn_scale = self.across_scale
         self.setTransform(QTransform.fromScale(self._across_sign * self.across_scale, -self.heights.px_per_mm))
         self._scroll()
         self.viewport().update()
@@ -139,9 +143,8 @@ class MmView(QGraphicsView):
         across, z = self.sheet_at(around)
         self.heights.let_loose()
         scale = min(LARGEST_SCALE, max(SMALLEST_SCALE, self.heights.px_per_mm * factor))
-        self._across_left_mm = across - self._across_sign * around.x() / (scale * self._across_share)
         self.heights.show_heights(scale, z + around.y() / scale)
-        self.follow_heights()
+        self.show_across(across - self._across_sign * around.x() / self.across_scale)
 
     def pan_by(self, dx_px: float, dy_px: float) -> None:
         """Push the sheet by so many pixels."""

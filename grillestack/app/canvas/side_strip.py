@@ -47,7 +47,7 @@ class SideStrip(MmView):
         self.sheet_scene.addItem(self._nose)
         self.heights.join(self._wanted_heights)
         self.heights.fitted.connect(self.across_fit)
-        self.setMinimumWidth(160)
+        self.setMinimumWidth(190)
         self.setAccessibleName("Side view of the pack, front at the left")
         session.project_changed.connect(self._show_project)
         session.assessment_changed.connect(self._repaint)
@@ -101,7 +101,10 @@ class SideStrip(MmView):
         paint_marks(painter, over, self.marks, moving, strips)
         if self.hover_at is not None and self.marks.moved_text:
             lines = tag_lines(self._session.base_assessment, self._session.assessment, over.units)
-            keep_off = [moving] if moving is not None else []
+            keep_off = []
+            if moving is not None:
+                # The strip is narrow: the tag stands over or under the part, so that the gaps beside it stay in sight.
+                keep_off.append(QRectF(over.area.left(), moving.top(), over.area.width(), moving.height()))
             painter.setFont(over.font)
             tag = place_tag(over.font, self.marks.moved_text, lines, self.hover_at, over.area, keep_off)
             paint_tag(painter, tag, over.palette)

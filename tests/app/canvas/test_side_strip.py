@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPointF, Qt
 
 from grillestack.model.project import Project
 
@@ -86,3 +86,20 @@ def test_a_drag_paints_its_tag_and_line(side, side_hand, session):
     side_hand.move(98, 580)
     assert side.marks.moved_text.startswith("forward")
     assert not side.grab().isNull()
+
+
+def test_zooming_in_the_front_view_keeps_the_middle_of_the_strip(front, side):
+    middle = side.viewport().width() / 2
+    before = side.sheet_at(QPointF(middle, 100))[0]
+    front.zoom_by(2.0)
+    assert side.sheet_at(QPointF(middle, 100))[0] == pytest.approx(before, abs=1.5 / side.across_scale)
+
+
+def test_a_deep_pack_is_narrowed_and_drags_are_still_true(side, side_hand, session):
+    side.resize(190, 600)
+    side.across_fit()
+    assert side.across_share < 1
+    session.select(["radiator-1"])
+    side_hand.drag((190, 860), (221, 860), held=ALT)
+    moved = x_of(session, "radiator-1") - 165
+    assert moved == pytest.approx(31, abs=1.5 / side.across_scale)

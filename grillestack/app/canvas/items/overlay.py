@@ -140,6 +140,7 @@ def paint_next_step(painter: QPainter, over: Over, sentence: str, *, alone: bool
     room = over.area.adjusted(40.0, 40.0, -40.0, -16.0)
     upright = Qt.AlignmentFlag.AlignVCenter if alone else Qt.AlignmentFlag.AlignBottom
     flags = int(Qt.AlignmentFlag.AlignHCenter | upright) | int(Qt.TextFlag.TextWordWrap)
+    painter.fillRect(painter.boundingRect(room, flags, sentence).adjusted(-6, -4, 6, 4), over.palette.label_paper)
     painter.drawText(room, flags, sentence)
 
 

@@ -96,11 +96,15 @@ def place_tag(
 ) -> PlacedTag:
     """Return the tag near the pointer, inside the view and off what it should not cover, the first of that most of all."""
     metrics, strong = QFontMetricsF(font), QFontMetricsF(_bold(font))
+    columns = _columns(lines, metrics, strong)
+    if sum(columns) + 2 * _BETWEEN_PX + 2 * _PAD_PX > within.width():
+        # A narrow view has room for the changes only.
+        lines = tuple(TagLine(line.words, "", line.change_text or line.now_text) for line in lines)
+        columns = _columns(lines, metrics, strong)
+    words_px, now_px, change_px = columns
     row = metrics.height() + 3.0
-    words_px = max((metrics.horizontalAdvance(line.words) for line in lines), default=0.0)
-    now_px = max((metrics.horizontalAdvance(line.now_text) for line in lines), default=0.0)
-    change_px = max((strong.horizontalAdvance(line.change_text) for line in lines), default=0.0)
-    table_px = words_px + now_px + change_px + (2 * _BETWEEN_PX if lines else 0.0)
+    table_px = sum(columns) + (_BETWEEN_PX * (2 if now_px else 1) if lines else 0.0)
+    heading = strong.elidedText(heading, Qt.TextElideMode.ElideRight, within.width() - 2 * _PAD_PX)
     wide = max(table_px, strong.horizontalAdvance(heading)) + 2 * _PAD_PX
     high = row * (len(lines) + 1) + 2 * _PAD_PX - 3.0
     return PlacedTag(
@@ -111,6 +115,14 @@ def place_tag(
         words_px=words_px,
         now_px=now_px,
         change_px=change_px,
+    )
+
+
+def _columns(lines: Sequence[TagLine], metrics: QFontMetricsF, strong: QFontMetricsF) -> tuple[float, float, float]:
+    return (
+        max((metrics.horizontalAdvance(line.words) for line in lines), default=0.0),
+        max((metrics.horizontalAdvance(line.now_text) for line in lines), default=0.0),
+        max((strong.horizontalAdvance(line.change_text) for line in lines), default=0.0),
     )
 
 

@@ -54,21 +54,25 @@ def paint_side_words(
 
 def _numbers(painter: QPainter, over: Over, project: Project, selection: Sequence[str]) -> list[QRectF]:
     """Set the numbers in one row over the pack, in depth order, never over each other."""
-    order = stack(project)
-    if not order:
+    rects, numbered = [], []
+    for number, part in enumerate(stack(project), start=1):
+        rect = side_rect(part)
+        if over.area.left() <= over.to_px(rect.center().x(), 0.0).x() <= over.area.right():
+            rects.append(rect)
+            numbered.append((number, part.id))
+    if not rects:
         return []
     painter.setFont(sheet_font(over.font, 0.5))
-    rects = [side_rect(part) for part in order]
     tops = [over.to_px(r.center().x(), r.bottom()) for r in rects]
     row = max(over.area.top() + 34.0, min(p.y() for p in tops) - _ABOVE_PX)
     at = [p.x() for p in tops]
-    for number in range(1, len(at)):
-        at[number] = max(at[number], at[number - 1] + _BALLOON_PX)
+    for place in range(1, len(at)):
+        at[place] = max(at[place], at[place - 1] + _BALLOON_PX)
     over_right = at[-1] - (over.area.right() - _BALLOON_PX / 2 - 2.0)
     if over_right > 0:
         at = [x - over_right for x in at]
-    for part, x, top, number in zip(order, at, tops, range(1, len(at) + 1), strict=True):
-        chosen = part.id in selection
+    for (number, part_id), x, top in zip(numbered, at, tops, strict=True):
+        chosen = part_id in selection
         painter.setPen(pen(Line.NARROW, over.palette.accent if chosen else over.palette.faint_ink))
         painter.drawLine(QLineF(QPointF(x, row + _BALLOON_PX / 2 - 1), QPointF(top.x(), top.y())))
         paint_balloon(painter, QPointF(x, row), number, over.palette, selected=chosen)
@@ -93,17 +97,20 @@ def _planes(painter: QPainter, over: Over, project: Project) -> None:
         places.append((stations.pulley_x_mm, "pulley"))
     for x_mm, words in places:
         at = QPointF(over.to_px(x_mm, 0.0).x(), foot)
-        text_on_paper(painter, words, at, over.palette.faint_ink, over.palette.label_paper, _inside(over))
+        _name_at(painter, over, words, at)
     if len(stations.bonnet_line) > 1:
         a, b = stations.bonnet_line[-2], stations.bonnet_line[-1]
         at = over.to_px((a.x_mm + b.x_mm) / 2, (a.z_mm + b.z_mm) / 2) + QPointF(0.0, -metrics.height() * 0.8)
-        text_on_paper(painter, "bonnet line", at, over.palette.faint_ink, over.palette.label_paper, _inside(over))
+        _name_at(painter, over, "bonnet line", at)
     window = project.nose.support_window
     if window is not None:
         low = min(p.z_mm for p in window.outline)
         at = over.to_px(window.x_mm, low - 40.0) + QPointF(0.0, metrics.height() * 0.7)
-        text_on_paper(painter, "core support", at, over.palette.faint_ink, over.palette.label_paper, _inside(over))
+        _name_at(painter, over, "core support", at)
 
 
-def _inside(over: Over) -> QRectF:
-    return over.area.adjusted(4.0, 4.0, -4.0, -4.0)
+def _name_at(painter: QPainter, over: Over, words: str, at: QPointF) -> None:
+    """Name what is in sight, and nothing else: a name pushed in from outside would point at the wrong thing."""
+    inside = over.area.adjusted(4.0, 4.0, -4.0, -4.0)
+    if inside.contains(at):
+        text_on_paper(painter, words, at, over.palette.faint_ink, over.palette.label_paper, inside)

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from grillestack.app.canvas.items.pointer_tag import tag_lines
+from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtGui import QFont
+
+from grillestack.app.canvas.items.pointer_tag import TagLine, place_tag, tag_lines
 from grillestack.units.display import UnitSystem
 
 
@@ -34,3 +37,20 @@ def test_what_is_not_known_says_so_and_claims_no_change(session):
     assert words["effective face"] == ("not known", "")
     assert words["exposed face"][1] == "no change"
     assert told(None, None)["hottest day"] == ("not known", "")
+
+
+def test_the_tag_stays_inside_a_narrow_view_and_keeps_the_changes(qapp):
+    lines = (TagLine("exposed face", "2149 cm²", "+38 cm²"), TagLine("hottest day", "not known", ""))
+    font, narrow = QFont("DejaVu Sans", 9), QRectF(0, 0, 190, 600)
+    tag = place_tag(font, "rearward 25 mm", lines, QPointF(90, 300), narrow, [QRectF(80, 200, 20, 200)])
+    assert narrow.contains(tag.rect)
+    assert [line.change_text for line in tag.lines] == ["+38 cm²", "not known"]
+    wide = place_tag(font, "rearward 25 mm", lines, QPointF(90, 300), QRectF(0, 0, 600, 600), [])
+    assert wide.lines == lines
+
+
+def test_the_tag_keeps_off_what_is_held(qapp):
+    lines = (TagLine("exposed face", "2149 cm²", "+38 cm²"),)
+    held = QRectF(150, 250, 300, 80)
+    tag = place_tag(QFont("DejaVu Sans", 9), "up 3 mm", lines, QPointF(300, 290), QRectF(0, 0, 600, 600), [held])
+    assert not tag.rect.intersects(held)
