@@ -134,7 +134,8 @@ class PartBase(Value, frozen=True, kw_only=True):
 class Core(PartBase, frozen=True, kw_only=True, tag_field="part", tag="core"):
     """A heat exchanger: the finned core, its tanks and side plates inside the overall size.
 
-    The frame's origin is the centre of the core's front face; `overall` is given in that frame.
+    The frame's origin is the centre of the core's front face; `overall` is given in that frame. `given_heat_w` is what a
+    further cooler gives off (a condenser takes its load from the engine sheet).
     """
 
     role: CoreRole
@@ -145,6 +146,7 @@ class Core(PartBase, frozen=True, kw_only=True, tag_field="part", tag="core"):
     tubes: TubeDirection = TubeDirection.CROSS_FLOW
     passes: Annotated[int, Meta(ge=1, le=4)] = 1
     description: CoreDescription
+    given_heat_w: Annotated[float, Meta(ge=0, le=200_000)] | None = None
 
     def __post_init__(self) -> None:
         super().__post_init__()
