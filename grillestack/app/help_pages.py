@@ -25,6 +25,7 @@ KEYS = """# Keys
 | Ctrl +, Ctrl −, Ctrl 0 | zoom in, out, to fit |
 | Ctrl N, Ctrl O, Ctrl S, Ctrl Q | new, open, save, quit |
 | Tab | go to the next field |
+| F1 | this page |
 
 Any field takes what is on the tape: 26 3/16, 2' 2", 66.5 cm, 3200 BTU/min, 54 kW, 210 F.
 """
@@ -82,4 +83,4 @@ class HelpPages:
         self.page.setAccessibleName(title)
         self.page.setMarkdown(words)
         self.page.show()
-        self.page.raise_()
+        self.page.activateWindow()

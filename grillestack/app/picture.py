@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import contextlib
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, QEvent, QMessageLogContext, Qt, QtMsgType, qInstallMessageHandler
 from PySide6.QtWidgets import QApplication
 
 from grillestack.app.look import (
@@ -17,6 +19,7 @@ from grillestack.app.look import (
 from grillestack.app.scientific_core import ScientificCore
 from grillestack.app.session import Session
 from grillestack.app.start import furnished_window, units_of
+from grillestack.model.project import Project
 from grillestack.storage.project_file import ProjectFileError, read_project
 from grillestack.storage.settings import Settings
 
@@ -28,10 +31,15 @@ def write_picture(path: Path, out: Path, width: int, height: int, settings: Sett
     except ProjectFileError as error:
         return _refuse(str(error))
     use_offscreen_without_a_display()
+    with _without_a_platforms_chatter():
+        return _paint(project, path, (out, width, height), settings or Settings())
+
+
+def _paint(project: Project, path: Path, wanted: tuple[Path, int, int], settings: Settings) -> int:
+    out, width, height = wanted
     app = QApplication.instance() or QApplication(sys.argv[:1])
     if not isinstance(app, QApplication):
         raise TypeError("A Qt application without windows is running already: start grillestack in its own process.")
-    settings = settings or Settings()
     prepare_application(app)
     colour_application(app, palette_of(settings.look))
     core = ScientificCore()
@@ -56,7 +64,27 @@ def write_picture(path: Path, out: Path, width: int, height: int, settings: Sett
         window.desk.close()
         window.close()
         window.deleteLater()
+        QCoreApplication.sendPostedEvents(window, QEvent.Type.DeferredDelete.value)
     return 0
+
+
+@contextlib.contextmanager
+def _without_a_platforms_chatter() -> Iterator[None]:
+    """Leave out what the platform without a screen says of every window, and pass everything else on."""
+
+    def pass_on(kind: QtMsgType, context: QMessageLogContext, words: str) -> None:
+        if words.endswith("does not support propagateSizeHints()"):
+            return
+        if callable(before):
+            before(kind, context, words)
+        else:
+            print(words, file=sys.stderr)
+
+    before = qInstallMessageHandler(pass_on)
+    try:
+        yield
+    finally:
+        qInstallMessageHandler(before)
 
 
 def _refuse(sentence: str) -> int:

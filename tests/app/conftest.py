@@ -5,8 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtTest import QTest
+from shiboken6 import isValid
 
 from grillestack.app.dialogs import Unsaved
 from grillestack.app.landing import land_part
@@ -131,13 +132,15 @@ def window(qtbot, session, answers, shelf_of_parts):
     """Give the real window over the truck, shown, without the scientific core."""
     parts = (*shelf_of_parts, *own_size_starters())
     made = MainWindow(session, Equipment(advise=lambda *_: (), dialogs=answers, parts=parts))
-    qtbot.addWidget(made)
     made.resize(1280, 800)
     made.show()
-    qtbot.waitExposed(made)
     yield made
     answers.unsaved = Unsaved.LEAVE
     made.close()
+    made.deleteLater()
+    # Without an event loop nothing is deleted by itself, and each window left over slows down all that follow.
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    assert not isValid(made)
 
 
 @pytest.fixture

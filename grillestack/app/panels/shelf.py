@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QMimeData, Qt, Signal
+from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
     QLabel,
     QLineEdit,
+    QToolButton,
     QTreeWidget,
     QTreeWidgetItem,
     QVBoxLayout,
@@ -40,6 +42,10 @@ class Shelf(QWidget):
         self.search.setPlaceholderText("Search the shelf")
         self.search.setAccessibleName("Search the shelf")
         self.search.setClearButtonEnabled(True)
+        for clear in self.search.findChildren(QAction):
+            clear.setText("Clear the search")  # Qt gives it a picture only
+        for button in self.search.findChildren(QToolButton):
+            button.setAccessibleName("Clear the search")
         self.tree = PartTree()
         self.nothing = QLabel(_NO_MATCH)
         self.nothing.setObjectName("faint")
