@@ -34,7 +34,7 @@ def charge_loss_pa(
     Not finite where the flow would not pass at this pressure. Ports without a stated bore add nothing.
     """
     across = charge_core_loss_pa(
-        layer.construction, flow_kg_s / layer.tubes_per_pass, layer.tube_length_m, inlet_degc, outlet_degc, pressure_pa
+        layer.construction, flow_kg_s / layer.tube_count, layer.tube_length_m, inlet_degc, outlet_degc, pressure_pa
     )
     into = _INTO_TANK * _dynamic_pa(core, PortPurpose.INLET, flow_kg_s, inlet_degc, pressure_pa)
     behind_pa = pressure_pa - across - into

@@ -114,7 +114,7 @@ def _from_description(described: DescribedConstruction, depth_mm: float) -> Cons
         tube_wall_m=m_from_mm(described.tube_wall_mm),
         fin_conductivity_w_per_m_k=_FIN_CONDUCTIVITY_W_PER_M_K[described.metal],
         tube_conductivity_w_per_m_k=_TUBE_CONDUCTIVITY_W_PER_M_K[described.metal],
-        tube_enhancement=described.tube_enhancement_factor,
+        tube_enhancement_factor=described.tube_enhancement_factor,
         inner_fin=None
         if inner is None
         else InnerFin(

@@ -119,7 +119,9 @@ def _apart(table: Floats) -> Floats:
 def _round_off_fans(
     overlap: NDArray[np.bool_], table: Floats, parts: Sequence[ProjectedPart], starts: NDArray[np.int64]
 ) -> None:
-    fans = [(int(starts[k]), part.circle, part.cos_tilt) for k, part in enumerate(parts) if part.circle is not None]
+    fans = [
+        (int(starts[k]), part.circle, part.cos_tilt_frac) for k, part in enumerate(parts) if part.circle is not None
+    ]
     for row, circle, cos in fans:
         dy = circle.y_mm - np.clip(circle.y_mm, table[:, _Y0], table[:, _Y1])
         dz = (circle.z_mm - np.clip(circle.z_mm, table[:, _Z0], table[:, _Z1])) / cos
@@ -148,6 +150,6 @@ def _cut_to_outlines(
 
 def _front_outline(part: ProjectedPart, place: int) -> Geometry:
     if part.circle is not None:
-        return ring_shape(part.circle.y_mm, part.circle.z_mm, part.circle.radius_mm, part.cos_tilt).polygon
+        return ring_shape(part.circle.y_mm, part.circle.z_mm, part.circle.radius_mm, part.cos_tilt_frac).polygon
     b = part.bodies[place].box
     return shapely.box(b.y0_mm, b.z0_mm, b.y1_mm, b.z1_mm)

@@ -32,7 +32,7 @@ class Overlay:
     """
 
     core_ids: tuple[str, ...]
-    core_cos_tilt: tuple[float, ...]
+    core_cos_tilt_frac: tuple[float, ...]
     core_mm2: tuple[float, ...]
     solid_parts: tuple[str, ...]
     obstruction_ids: tuple[str, ...]
@@ -200,8 +200,8 @@ def _overlay(found: _Found, pieces: Pieces, nose: _Nose, measures: PackMeasures)
     iy, iz = np.divmod(pieces.cell, max(found.z.n_cells, 1))
     return Overlay(
         core_ids=tuple(core.part_id for core in cores),
-        core_cos_tilt=tuple(core.cos_tilt for core in cores),
-        core_mm2=tuple(core.core_box.area_mm2 / core.cos_tilt for core in cores if core.core_box),
+        core_cos_tilt_frac=tuple(core.cos_tilt_frac for core in cores),
+        core_mm2=tuple(core.core_box.area_mm2 / core.cos_tilt_frac for core in cores if core.core_box),
         solid_parts=(*(cores[c].part_id for c in pack.solid_core), *([SUPPORT_PLATE] if pack.window else [])),
         obstruction_ids=tuple(shadow.obstruction_id for shadow in pack.jet.shadows),
         opening_ids=tuple(opening.opening_id for opening in pack.jet.openings),

@@ -131,5 +131,5 @@ def cutters_of(pack: Pack) -> Cutters:
     first_ring = len(shapes)
     for fan in pack.fans:
         if fan.circle is not None:
-            place(ring_shape(fan.circle.y_mm, fan.circle.z_mm, fan.circle.radius_mm, fan.cos_tilt))
+            place(ring_shape(fan.circle.y_mm, fan.circle.z_mm, fan.circle.radius_mm, fan.cos_tilt_frac))
     return Cutters(tuple(shapes), opening, window, tuple(shadows), slice(first_ring, len(shapes)))

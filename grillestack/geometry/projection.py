@@ -104,7 +104,7 @@ class ProjectedPart:
     x_rear_mm: float
     core_x_front_mm: float
     core_x_rear_mm: float
-    cos_tilt: float
+    cos_tilt_frac: float
     tube_axis: str | None
     passes: int
     inlet_at_low_end: bool | None
@@ -146,7 +146,7 @@ def project_part(part: Part) -> ProjectedPart:
         x_rear_mm=max(box.x1_mm for box in boxes),
         core_x_front_mm=boxes[0].x0_mm,
         core_x_rear_mm=boxes[0].x1_mm,
-        cos_tilt=math.cos(math.radians(at.tilt_deg)),
+        cos_tilt_frac=math.cos(math.radians(at.tilt_deg)),
         tube_axis=tube_axis,
         passes=part.passes if isinstance(part, Core) else 1,
         inlet_at_low_end=along,

@@ -56,7 +56,7 @@ class Construction:
 
     `tube_thickness_m` is the tube across the face (symbol Dm in the sources), `tube_depth_m` one tube along the air (Td),
     `row_gap_m` the clear gap from one tube row to the next, `fin_pitch_m` one leg of the corrugation (Fp).
-    `tube_enhancement` multiplies the film inside the tube for dimples or turbulators.
+    `tube_enhancement_factor` multiplies the film inside the tube for dimples or turbulators.
 
     Raises
     ------
@@ -77,7 +77,7 @@ class Construction:
     tube_wall_m: float
     fin_conductivity_w_per_m_k: float
     tube_conductivity_w_per_m_k: float
-    tube_enhancement: float = 1.0
+    tube_enhancement_factor: float = 1.0
     row_gap_m: float = 0.0
     inner_fin: InnerFin | None = None
 

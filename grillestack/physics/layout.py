@@ -75,8 +75,8 @@ class Layer:
     ----------
     area_factor
         True face area over projected area: 1/cos of the tilt.
-    tube_length_m, tubes_per_pass
-        Length of one tube and number of tubes side by side in one pass, all rows counted.
+    tube_length_m, tube_count
+        Length of one tube and number of tubes side by side in one pass, all rows counted; a fraction counts.
     sub_rows
         Rows in depth over which the tube fluid stays unmixed: the tube rows of a radiator, four for inner fins.
     passes
@@ -91,7 +91,7 @@ class Layer:
     projected_area_m2: float
     area_factor: float
     tube_length_m: float
-    tubes_per_pass: float
+    tube_count: float
     sub_rows: int
     passes: tuple[TubePass, ...]
     pieces: IntArray

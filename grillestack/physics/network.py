@@ -84,8 +84,11 @@ def solve_network(edges: Edges, start_pa: FloatArray) -> Flow:
             mass_new, slope_new, content_new, imbalance_new = _state(
                 trial, incidence, linear, quadratic, edges.head_pa, is_open
             )
+            # On a quadratic edge near rest a full step lands as far beyond the minimum as it began before it: the content
+            # then falls by next to nothing, so its slope along the move must not have turned round by more than half.
+            turned = (move * imbalance_new).sum(axis=1) < -0.5 * fall
             # Near the minimum the content stands still to round-off; the imbalance then decides.
-            better = (content_new <= content - 1e-4 * length[:, 0] * fall) | (
+            better = ((content_new <= content - 1e-4 * length[:, 0] * fall) & ~turned) | (
                 np.abs(imbalance_new).max(axis=1) < 0.5 * wrong
             )
             better |= wrong <= tolerance

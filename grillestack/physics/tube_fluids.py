@@ -65,7 +65,7 @@ def tube_fluids(
         elif layer.duty is LayerDuty.CHARGE_AIR:
             flow = conditions.charge_flow_kg_s
             charge_capacity = flow * charge_air_heat_capacity_j_per_kg_k(mean)
-            film = charge_film_w_per_m2_k(layer.construction, flow / layer.tubes_per_pass, mean, layer.transition)
+            film = charge_film_w_per_m2_k(layer.construction, flow / layer.tube_count, mean, layer.transition)
             conductance[:, number] = film * inner
         else:
             flow = conditions.coolant_flow_kg_s
@@ -73,7 +73,7 @@ def tube_fluids(
             coolant_capacity = flow * heat_capacity
             film = coolant_film_w_per_m2_k(
                 layer.construction,
-                flow / layer.tubes_per_pass,
+                flow / layer.tube_count,
                 coolant.viscosity_pa_s(mean),
                 coolant.conductivity_w_per_m_k(mean),
                 heat_capacity,

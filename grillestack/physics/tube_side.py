@@ -57,7 +57,7 @@ def coolant_film_w_per_m2_k(
     reynolds = _mass_flux(construction, mass_flow_per_tube_kg_s) * construction.bore_hydraulic_diameter_m / viscosity
     prandtl = viscosity * heat_capacity_j_per_kg_k / conductivity
     nusselt = nusselt_flat_tube(reynolds, prandtl, construction.bore_aspect, transition)
-    return nusselt * conductivity * (construction.tube_enhancement / construction.bore_hydraulic_diameter_m)
+    return nusselt * conductivity * (construction.tube_enhancement_factor / construction.bore_hydraulic_diameter_m)
 
 
 def charge_film_w_per_m2_k(
@@ -92,7 +92,7 @@ def charge_film_w_per_m2_k(
     if c.inner_fin is None:
         nusselt = nusselt_flat_tube(reynolds, air.AIR_PRANDTL, c.bore_aspect, transition)
         film = nusselt * air.conductivity_w_per_m_k(temperature_degc) / c.bore_hydraulic_diameter_m
-        return film * c.tube_enhancement
+        return film * c.tube_enhancement_factor
     # j·Re is held below the range, so the film stays finite where nothing flows.
     moving = np.maximum(reynolds, offset_strip.LOWEST_STRIP_REYNOLDS)
     flux = moving * viscosity / c.bore_hydraulic_diameter_m
@@ -100,7 +100,7 @@ def charge_film_w_per_m2_k(
         offset_strip.colburn_j(c.inner_fin, moving)
         * flux
         * air.charge_air_heat_capacity_j_per_kg_k(temperature_degc)
-        * (c.tube_enhancement * air.AIR_PRANDTL ** (-2.0 / 3.0))
+        * (c.tube_enhancement_factor * air.AIR_PRANDTL ** (-2.0 / 3.0))
     )
     working: Values = film * surface_efficiency(inner_fin_efficiency(c, film), c.inner_fin.fin_area_frac)
     return working

@@ -20,11 +20,15 @@ import grillestack
 
 # One unit (pixels of the screen among them) or several in a row: `_kg_s`, `_w_per_m2_k`, `_pa_s2_per_m6`; a number without dimension says so.
 _UNIT = r"(?:mm|m|kg|s|w|j|pa|k|degc|deg|rad|v|a|px)[2-9]?"
-ENDS_IN_ITS_UNIT = re.compile(rf"_(?:frac|factor|(?:per_)?{_UNIT}(?:_(?:per_)?{_UNIT})*)$")
+ENDS_IN_ITS_UNIT = re.compile(rf"_(?:frac|factor|count|(?:per_)?{_UNIT}(?:_(?:per_)?{_UNIT})*)$")
 
 # Numbers that have no one unit, each with the reason; the list is short and stays so.
 WITHOUT_ONE_UNIT = {
     "grillestack.assess.defaults.Default.value": "in the unit of the field that it stands in for",
+    **{
+        f"grillestack.assess.uncertain.Uncertain.{name}": "a factor, or a shift in the unit of what is uncertain"
+        for name in ("p5", "p95")
+    },
     **{
         f"grillestack.physics.coolant.Coolant.{name}_terms": "coefficients of a polynomial, each in another unit"
         for name in ("conductivity", "density", "heat_capacity", "ln_viscosity")
@@ -133,7 +137,7 @@ def test_each_exception_is_still_there_and_still_needed():
         ("glycol_frac", True),
         ("width", False),
         ("tubes_per_pass", False),
-        ("cos_tilt", False),
+        ("cos_tilt_frac", False),
         ("mm", False),
         ("flow_per", False),
     ],

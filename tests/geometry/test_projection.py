@@ -77,7 +77,7 @@ def test_flip_comes_before_the_quarter_turn():
 
 def test_tilt_shortens_heights_and_leans_the_top_rearward():
     part = project_part(a_core(at_mm=(100, 0, 0), pose={"tilt_deg": 30.0}))
-    assert part.cos_tilt == pytest.approx(math.sqrt(3) / 2)
+    assert part.cos_tilt_frac == pytest.approx(math.sqrt(3) / 2)
     assert part.core_box.z1_mm == pytest.approx(200 * math.sqrt(3) / 2)
     assert part.core_box.y1_mm == 300
     # Half the height times sin 30° ahead of the centre; behind it the same plus 40 mm of depth times cos 30°

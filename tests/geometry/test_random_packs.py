@@ -52,7 +52,7 @@ def _keeps_its_areas(project):
 def _draws_what_it_counts(project):
     overlay = build_overlay(project, SPREAD_DEG)
     for c, face in enumerate(core_faces(overlay, project).values()):
-        cos = overlay.core_cos_tilt[c]
+        cos = overlay.core_cos_tilt_frac[c]
         for zone in face.zones:
             drawn = sum(shapely.Polygon(patch).area for patch in zone.patches)
             assert drawn / cos == pytest.approx(zone.area_mm2, abs=1e-3)

@@ -106,7 +106,7 @@ def _layer(core: PlainCore, index: np.ndarray, cell_m: float) -> Layer:
         projected_area_m2=along * across,
         area_factor=1.0,
         tube_length_m=along,
-        tubes_per_pass=across * construction.tubes_per_m,
+        tube_count=across * construction.tubes_per_m,
         sub_rows=core.sub_rows or inner,
         passes=(
             TubePass(pieces=pieces, cell_starts=np.arange(pieces.size), strip_share=np.full(strips, 1.0 / strips)),

@@ -60,11 +60,11 @@ def test_coolant_film_by_hand() -> None:
 
 
 def test_enhancement_multiplies_the_film() -> None:
-    dimpled = replace(RADIATOR, tube_enhancement=1.3)
+    dimpled = replace(RADIATOR, tube_enhancement_factor=1.3)
     plain = coolant_film_w_per_m2_k(RADIATOR, 0.02, VISCOSITY, CONDUCTIVITY, HEAT_CAPACITY)
     assert coolant_film_w_per_m2_k(dimpled, 0.02, VISCOSITY, CONDUCTIVITY, HEAT_CAPACITY) == pytest.approx(1.3 * plain)
     for core in (CHARGE_AIR, PLAIN_CHARGE_AIR):
-        assert charge_film_w_per_m2_k(replace(core, tube_enhancement=1.2), 0.01, 100.0) > charge_film_w_per_m2_k(
+        assert charge_film_w_per_m2_k(replace(core, tube_enhancement_factor=1.2), 0.01, 100.0) > charge_film_w_per_m2_k(
             core, 0.01, 100.0
         )
 
