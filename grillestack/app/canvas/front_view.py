@@ -150,9 +150,11 @@ class FrontView(MmView):
         )
         painter.save()
         painter.resetTransform()
-        painter.setClipRect(over.area)
-        paint_front_words(painter, over, scene, self._label_choices)
-        painter.setClipping(False)
+        if self.exposes(over.area):
+            painter.save()
+            painter.setClipRect(over.area, Qt.ClipOperation.IntersectClip)
+            paint_front_words(painter, over, scene, self._label_choices)
+            painter.restore()
         self._paint_edges(painter, over, scene.pointer)
         if self.keyboard_is_here:
             paint_focus(painter, over)

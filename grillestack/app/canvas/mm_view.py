@@ -8,6 +8,8 @@ from PySide6.QtGui import (
     QKeyEvent,
     QMouseEvent,
     QPainter,
+    QPaintEvent,
+    QRegion,
     QResizeEvent,
     QTransform,
     QWheelEvent,
@@ -43,6 +45,7 @@ class MmView(QGraphicsView):
         self._last_click: QPointF | None = None
         self.hover_at: QPointF | None = None
         self.keyboard_is_here = False
+        self._exposed = QRegion()
         self.sheet_scene = QGraphicsScene(self)  # a view does not own its scene: this reference keeps it
         self.sheet_scene.setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
         self.sheet_scene.setSceneRect(-_SHEET_MM / 2, -_SHEET_MM / 2, _SHEET_MM, _SHEET_MM)
@@ -316,6 +319,15 @@ class MmView(QGraphicsView):
         if self.heights.is_fitted:
             self.heights.fit()
         self._scroll()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Remember what is repainted: a moving pointer touches the rulers only, and words cost more than all items."""
+        self._exposed = QRegion(event.region())
+        super().paintEvent(event)
+
+    def exposes(self, area: QRectF) -> bool:
+        """Return whether any of this area is being repainted."""
+        return self._exposed.intersects(area.toAlignedRect())
 
     def scrollContentsBy(self, dx: int, dy: int) -> None:
         """Repaint everything: rulers and words stand still while the sheet moves."""

@@ -83,8 +83,6 @@ class SideStrip(MmView):
 
     def drawForeground(self, painter: QPainter, rect: QRectF | QRect) -> None:  # noqa: ARG002  Qt's signature
         """Lay words, gaps, marks and the ruler over the sheet."""
-        painter.save()
-        painter.resetTransform()
         over = Over(
             to_px=self.px_of,
             area=self.sheet_area(),
@@ -92,27 +90,35 @@ class SideStrip(MmView):
             units=self._session.units,
             font=sheet_font(self.font(), 0.5),
         )
-        painter.setClipRect(over.area)
-        project = self._session.shown
-        assessment, selection = self._session.assessment, self._session.selection
-        strips = paint_side_words(painter, over, project, assessment, selection, self.across_share)
-        held = [side_rect(part) for part in project.parts if part.id in self._session.selection]
-        moving = self.rect_px(held[0]) if held and self.in_gesture else None
-        paint_marks(painter, over, self.marks, moving, strips)
-        if self.hover_at is not None and self.marks.moved_text:
-            lines = tag_lines(self._session.base_assessment, self._session.assessment, over.units)
-            keep_off = []
-            if moving is not None:
-                # The strip is narrow: the tag stands over or under the part, so that the gaps beside it stay in sight.
-                keep_off.append(QRectF(over.area.left(), moving.top(), over.area.width(), moving.height()))
-            painter.setFont(over.font)
-            tag = place_tag(over.font, self.marks.moved_text, lines, self.hover_at, over.area, keep_off)
-            paint_tag(painter, tag, over.palette)
-        painter.setClipping(False)
+        painter.save()
+        painter.resetTransform()
+        if self.exposes(over.area):
+            painter.save()
+            painter.setClipRect(over.area, Qt.ClipOperation.IntersectClip)
+            self._paint_words(painter, over)
+            painter.restore()
         self._paint_ruler(painter, over)
         if self.keyboard_is_here:
             paint_focus(painter, over)
         painter.restore()
+
+    def _paint_words(self, painter: QPainter, over: Over) -> None:
+        session = self._session
+        project, selection = session.shown, session.selection
+        strips = paint_side_words(painter, over, project, session.assessment, selection, self.across_share)
+        held = [side_rect(part) for part in project.parts if part.id in selection]
+        moving = self.rect_px(held[0]) if held and self.in_gesture else None
+        paint_marks(painter, over, self.marks, moving, strips)
+        if self.hover_at is None or not self.marks.moved_text:
+            return
+        lines = tag_lines(session.base_assessment, session.assessment, over.units)
+        keep_off = []
+        if moving is not None:
+            # The strip is narrow: the tag stands over or under the part, so that the gaps beside it stay in sight.
+            keep_off.append(QRectF(over.area.left(), moving.top(), over.area.width(), moving.height()))
+        painter.setFont(over.font)
+        tag = place_tag(over.font, self.marks.moved_text, lines, self.hover_at, over.area, keep_off)
+        paint_tag(painter, tag, over.palette)
 
     def _paint_ruler(self, painter: QPainter, over: Over) -> None:
         strip = QRectF(self.ruler_strips()[0])

@@ -7,6 +7,7 @@ from PySide6.QtCore import QEvent, QMimeData, QPoint, QPointF, Qt
 from PySide6.QtGui import QDragEnterEvent, QDragLeaveEvent, QDragMoveEvent, QDropEvent, QWheelEvent
 from PySide6.QtWidgets import QApplication
 
+from grillestack.app.canvas import front_view
 from grillestack.app.canvas.gestures.drop import PART_MIME
 from grillestack.app.palette import dark
 from grillestack.app.session import SUPPORT_WINDOW_ID
@@ -438,3 +439,16 @@ def test_the_keyboard_is_shown_where_it_is(front):
     framed = front.grab().toImage()
     front.keyboard_is_here = False
     assert front.grab().toImage() != framed or not plain
+
+
+def test_a_pointer_that_only_passes_repaints_the_rulers_and_no_words(front, hand, monkeypatch):
+    painted = []
+    monkeypatch.setattr(front_view, "paint_front_words", lambda *_: painted.append("words"))
+    front.viewport().repaint()
+    assert painted == ["words"]
+    hand.send(QEvent.Type.MouseMove, hand.px(300, 600), Qt.MouseButton.NoButton)
+    QApplication.processEvents()
+    painted.clear()
+    hand.send(QEvent.Type.MouseMove, hand.px(200, 650), Qt.MouseButton.NoButton)
+    QApplication.processEvents()
+    assert painted == []
