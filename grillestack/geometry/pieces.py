@@ -90,10 +90,11 @@ def _cut_often(
     shapes: Sequence[Shape], often: Ints, areas: _Areas, lines_mm: tuple[Floats, Floats]
 ) -> list[tuple[Ints, Floats, Bools]]:
     """Return the pieces of cells that several outlines cut."""
-    groups, group_of = np.unique(areas.cut[:, often], axis=1, return_inverse=True)
-    group_of = group_of.reshape(-1)
-    members: list[Members] = [tuple(np.flatnonzero(column).tolist()) for column in groups.T]
-    cells = [often[group_of == g] for g in range(len(members))]
+    met_in: dict[Members, list[int]] = {}
+    for cell, row in zip(often.tolist(), areas.cut[:, often].T, strict=True):
+        met_in.setdefault(tuple(np.flatnonzero(row).tolist()), []).append(cell)
+    members = list(met_in)
+    cells = [np.array(found, dtype=np.int64) for found in met_in.values()]
     common = _common_areas(shapes, members, cells, lines_mm)
     made: list[tuple[Ints, Floats, Bools]] = []
     for outlines, own_cells, shares in zip(members, cells, common, strict=True):
