@@ -31,6 +31,7 @@ _NO_LETTERS_OF_A_FILE = str.maketrans(dict.fromkeys('/\\:*?"<>|', "-"))
 class FileDesk(QObject):
     """Keeps the document of one session in files."""
 
+    settling = Signal()  # what is still being typed shall count now
     complained = Signal(str)
     kept = Signal()
     recovery_found = Signal(object)
@@ -100,12 +101,14 @@ class FileDesk(QObject):
 
     def save(self) -> bool:
         """Save to the document's own file, or ask for one; say whether it is saved."""
+        self.settling.emit()
         if self._session.path is None:
             return self.save_as()
         return self._write(self._session.path)
 
     def save_as(self) -> bool:
         """Ask for a file and save to it; say whether it is saved."""
+        self.settling.emit()
         name = self._session.project.title.translate(_NO_LETTERS_OF_A_FILE).strip(" .") or "project"
         folder = self._session.path.parent if self._session.path else Path.home()
         path = self._dialogs.ask_save(folder / f"{name}{PROJECT_ENDING}")
@@ -114,6 +117,7 @@ class FileDesk(QObject):
     def may_leave(self) -> bool:
         """Return whether the document may go, after asking about unsaved work; the recovery keeps it anyway."""
         self._session.end_trial()
+        self.settling.emit()
         if self._session.is_clean:
             return True
         answer = self._dialogs.ask_unsaved(self._session.project.title)

@@ -271,6 +271,7 @@ class MainWindow(QMainWindow):
         session.project_changed.connect(lambda _old, _new: self._show_title())
         self.shelf.wanted.connect(self.acts.add)
         self.desk.complained.connect(self.strip.say)
+        self.desk.settling.connect(self.card.settle)
         self.desk.recovery_found.connect(self.offer_recovery)
         self.front.pointer_moved.connect(self.status.show_front_place)
         self.side.pointer_moved.connect(self.status.show_side_place)

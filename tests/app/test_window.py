@@ -4,7 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QLineEdit, QMenu, QToolButton
+from PySide6.QtWidgets import QAbstractButton, QLineEdit, QMenu, QPlainTextEdit, QToolButton
 
 from grillestack.app.dialogs import Unsaved
 from grillestack.app.files import FileDesk
@@ -140,6 +140,27 @@ def test_the_title_names_the_document_and_marks_changes(window, session):
     press(window, Qt.Key.Key_S, CTRL)
     assert window.windowTitle() == "saved.grillestack[*]"
     assert not window.isWindowModified()
+
+
+def test_what_is_still_being_typed_is_saved_too(window, session, answers):
+    line = next(line for line in window.card.findChildren(QLineEdit) if line.accessibleName() == "Rated power")
+    line.setFocus()
+    line.selectAll()
+    QTest.keyClicks(line, "95 kW")
+    QTest.keyClick(line, Qt.Key.Key_S, CTRL)
+    assert read_project(answers.save_path).engine.rated_power_w == 95_000
+    assert session.is_clean
+
+
+def test_notes_of_several_lines_stay_so(window, session, answers):
+    notes = next(t for t in window.card.findChildren(QPlainTextEdit) if t.accessibleName() == "Notes")
+    notes.setFocus()
+    QTest.keyClicks(notes, "first line")
+    QTest.keyClick(notes, Qt.Key.Key_Return)
+    QTest.keyClicks(notes, "second line")
+    assert window.desk.save()
+    assert read_project(answers.save_path).notes_text == "first line\nsecond line"
+    assert session.undo_stack.count() == 1
 
 
 def test_save_as_and_open_by_key(window, session, answers, tmp_path, truck):

@@ -16,5 +16,5 @@ def buying_form(session: Session, part_id: str) -> Form:
     form.text("Price", part_slot(part_id, "price_text"))
     form.text("Supplier", part_slot(part_id, "supplier_text"))
     form.text("Order number", part_slot(part_id, "order_number_text"))
-    form.text("Notes", part_slot(part_id, "notes_text"))
+    form.paragraph("Notes", part_slot(part_id, "notes_text"))
     return form

@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from grillestack.app.panels.field import Complaint, Marked, QuantityField, TypedLine
+from grillestack.app.panels.leaving_text import LeavingText
 from grillestack.app.session import Session
 from grillestack.model.project import Project
 from grillestack.model.values import ModelError
@@ -37,6 +38,7 @@ class Default(Protocol):
 
 
 LABEL_PX = 98
+PARAGRAPH_PX = 64
 
 
 class Form(QWidget):
@@ -112,6 +114,39 @@ class Form(QWidget):
         self._refreshers.append(show)
         self.row(label, _stacked(line, complaint))
         return line
+
+    def paragraph(self, label: str, slot: Slot) -> LeavingText:
+        """Add a row for several lines of words; they count when the cursor leaves them."""
+        text, complaint = LeavingText(), Complaint()
+        text.setAccessibleName(label)
+        text.setTabChangesFocus(True)
+        text.setFixedHeight(PARAGRAPH_PX)
+
+        def show(project: Project) -> None:
+            if not text.document().isModified() and text.toPlainText() != slot.read(project):
+                text.setPlainText(slot.read(project))
+                text.document().setModified(False)
+
+        def complain(sentence: str) -> None:
+            text.document().setModified(True)
+            complaint.say(sentence)
+
+        def take() -> None:
+            if text.document().isModified():
+                text.document().setModified(False)
+                complaint.say("")
+                self._apply(label, slot, text.toPlainText(), complain)
+
+        def forget() -> None:
+            text.document().setModified(False)
+            complaint.say("")
+            show(self._session.shown)
+
+        text.left.connect(take)
+        text.forgotten.connect(forget)
+        self._refreshers.append(show)
+        self.row(label, _stacked(text, complaint))
+        return text
 
     def choice(self, label: str, options: Sequence[tuple[str, Any]], slot: Slot) -> QComboBox:
         """Add a row to choose from; options are the words and the value of each."""

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QFocusEvent
-from PySide6.QtWidgets import QLabel, QPlainTextEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from grillestack.app.panels.field import Complaint
+from grillestack.app.panels.leaving_text import LeavingText
 from grillestack.units.display import UnitSystem
 from grillestack.units.parse import parse_quantity
 from grillestack.units.quantity import Dimension, QuantityError
@@ -118,14 +118,3 @@ class LinesField(QWidget):
         self.text.setPlainText("\n".join(lines))
         self.text.document().setModified(False)
         self.complaint.say("")
-
-
-class LeavingText(QPlainTextEdit):
-    """A text that tells when the cursor leaves it."""
-
-    left = Signal()
-
-    def focusOutEvent(self, event: QFocusEvent) -> None:
-        """Tell it."""
-        super().focusOutEvent(event)
-        self.left.emit()

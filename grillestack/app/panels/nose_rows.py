@@ -89,7 +89,7 @@ def nose_form(session: Session) -> Form:
     form.text("Vehicle", nose_slot("name"))
     form.quantity("Grille plane", Dimension.LENGTH, stations_slot("grille_x_mm"))
     form.quantity("Fan or pulley at", Dimension.LENGTH, stations_slot("pulley_x_mm"), optional=True)
-    form.text("About it", nose_slot("about_text"))
+    form.paragraph("About it", nose_slot("about_text"))
     return form
 
 

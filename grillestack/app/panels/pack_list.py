@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QItemSelectionModel, QPoint, Qt
 from PySide6.QtGui import QDropEvent, QKeyEvent
-from PySide6.QtWidgets import QAbstractItemView, QFrame, QListWidget, QListWidgetItem
+from PySide6.QtWidgets import QAbstractItemView, QFrame, QListView, QListWidget, QListWidgetItem
 
 from grillestack.app.palette import Palette
+from grillestack.app.panels.part_row import ABOVE_ROLE, DETAIL_ROLE, NUMBER_ROLE, WARN_ROLE, PartRow
 from grillestack.app.panels.part_words import gap_words, size_words
-from grillestack.app.panels.two_lines import ABOVE_ROLE, DETAIL_ROLE, NUMBER_ROLE, WARN_ROLE, TwoLines
 from grillestack.app.session import Session
 from grillestack.model.edits import restack
 from grillestack.model.project import stack
@@ -28,7 +28,7 @@ class PackList(QListWidget):
         super().__init__()
         self._session = session
         self._following = False
-        self._delegate = TwoLines(palette)
+        self._delegate = PartRow(self, palette)
         self.setItemDelegate(self._delegate)
         self.setAccessibleName("Pack, front to back")
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -37,6 +37,7 @@ class PackList(QListWidget):
         self.setDefaultDropAction(Qt.DropAction.MoveAction)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setResizeMode(QListView.ResizeMode.Adjust)
         self.setToolTip("Drag a row, or press Alt with the arrow keys, to change the order of depth.")
         # Gaps are figures of the assessment, which is announced after every change of the project.
         session.assessment_changed.connect(lambda _assessment: self._follow())
@@ -52,7 +53,6 @@ class PackList(QListWidget):
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
         self._delegate.show_palette(palette)
-        self.viewport().update()
 
     def shift_selected(self, by: int) -> None:
         """Move the selected parts one place rearward (1) or forward (-1) in the order, as one step."""

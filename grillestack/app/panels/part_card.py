@@ -11,6 +11,7 @@ from grillestack.app.panels.card import Card
 from grillestack.app.panels.cards import card_for, shape_of
 from grillestack.app.panels.draft import DraftForm
 from grillestack.app.panels.field import QuantityField, TypedLine
+from grillestack.app.panels.leaving_text import LeavingText
 from grillestack.app.session import Session
 
 
@@ -54,6 +55,18 @@ class PartCard(QScrollArea):
         layout.addWidget(draft)
         self._put(framed)
         draft.begin()
+
+    def settle(self) -> None:
+        """Have all that is typed on the card count now, as if the cursor had left it."""
+        if self._draft is not None or self._card is None:
+            return
+        card = self._card
+        for line in card.findChildren(TypedLine):
+            if card is self._card and line.isModified():
+                line.typed.emit()
+        for text in card.findChildren(LeavingText):
+            if card is self._card:
+                text.left.emit()
 
     def _end_draft(self) -> None:
         self._draft = None

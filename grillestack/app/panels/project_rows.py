@@ -44,7 +44,7 @@ def title_form(session: Session) -> Form:
     """Return the row of the title."""
     form = Form(session)
     form.text("Title", project_slot("title"))
-    form.text("Notes", project_slot("notes_text"))
+    form.paragraph("Notes", project_slot("notes_text"))
     return form
 
 
@@ -55,7 +55,7 @@ def engine_form(session: Session) -> Form:
     form.text("Engine", engine_slot("name"))
     for label, dimension, field in _ENGINE:
         form.quantity(label, dimension, engine_slot(field), optional=True, default=default_for(field))
-    form.text("Notes", engine_slot("notes_text"))
+    form.paragraph("Notes", engine_slot("notes_text"))
     return form
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QMimeData, Qt, Signal
-from PySide6.QtGui import QAction
+from PySide6.QtGui import QAction, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -19,8 +19,8 @@ from PySide6.QtWidgets import (
 )
 
 from grillestack.app.palette import Palette
+from grillestack.app.panels.part_row import DETAIL_ROLE, PartRow
 from grillestack.app.panels.part_words import GROUPS, group_of, size_words
-from grillestack.app.panels.two_lines import DETAIL_ROLE, TwoLines
 from grillestack.app.session import Session
 from grillestack.model.parts import Part
 
@@ -51,7 +51,7 @@ class Shelf(QWidget):
         self.nothing.setObjectName("faint")
         self.nothing.setWordWrap(True)
         self.nothing.hide()
-        self._delegate = TwoLines(palette)
+        self._delegate = PartRow(self.tree, palette, indentation_px=2 * self.tree.indentation())
         self.tree.setItemDelegate(self._delegate)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 0, 8, 0)
@@ -93,7 +93,6 @@ class Shelf(QWidget):
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
         self._delegate.show_palette(palette)
-        self.tree.viewport().update()
 
     def _items(self) -> list[QTreeWidgetItem]:
         return [item for head in self._heads() for item in _children(head)]
@@ -158,6 +157,11 @@ class PartTree(QTreeWidget):
         self.setDragDropMode(QAbstractItemView.DragDropMode.DragOnly)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Give the rows the height their names take at this width."""
+        super().resizeEvent(event)
+        self.scheduleDelayedItemsLayout()
 
     def mimeTypes(self) -> list[str]:
         """Return the one kind of thing that is dragged from here."""

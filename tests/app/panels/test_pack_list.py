@@ -9,8 +9,8 @@ from PySide6.QtTest import QTest
 
 from grillestack.app.palette import light
 from grillestack.app.panels.pack_list import PackList
+from grillestack.app.panels.part_row import ABOVE_ROLE, NUMBER_ROLE, WARN_ROLE
 from grillestack.app.panels.part_words import gap_words
-from grillestack.app.panels.two_lines import ABOVE_ROLE, NUMBER_ROLE, WARN_ROLE
 from grillestack.app.session import Session
 from grillestack.geometry.depth import depth_report
 from grillestack.model.edits import move_parts

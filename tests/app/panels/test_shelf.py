@@ -6,8 +6,8 @@ from PySide6.QtTest import QTest
 
 from grillestack.app.own_parts import own_size_starters
 from grillestack.app.palette import dark, light
+from grillestack.app.panels.part_row import DETAIL_ROLE
 from grillestack.app.panels.shelf import PART_MIME, Shelf
-from grillestack.app.panels.two_lines import DETAIL_ROLE
 from grillestack.units.display import UnitSystem
 
 
