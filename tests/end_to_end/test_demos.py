@@ -75,9 +75,13 @@ def test_a_demo_is_stored_as_the_program_would_store_it(name):
 
 @EACH
 def test_every_part_of_a_demo_is_in_the_catalogue(name):
-    shelf = [replace(part, id="x") for part in bundled_parts()]
+    def bare(part):
+        """Return what was bought: the demos give the parts short names and keep the catalogue's in the notes."""
+        return replace(part, id="x", name="x", notes_text="", placement=Placement())
+
+    shelf = [bare(part) for part in bundled_parts()]
     for part in DEMOS[name].parts:
-        assert replace(part, id="x", placement=Placement()) in shelf
+        assert bare(part) in shelf
 
 
 def test_the_first_passes_with_room_to_spare_in_every_case():
