@@ -19,6 +19,7 @@ from grillestack.model.project import Project, stack
 
 _Z_CENTRE, _Z_WASH, _Z_FACE, _Z_WINDOW, _Z_PARTS = 0.0, 1.0, 2.0, 3.0, 10.0
 _Z_SELECTED, _Z_OPENING, _Z_OBSTRUCTION = 490.0, 500.0, 510.0
+_AROUND_MM = 45.0
 
 
 class FrontSheet:
@@ -101,20 +102,23 @@ class FrontSheet:
 
 
 def drawn_bounds(project: Project) -> QRectF | None:
-    """Return what the front view of a project covers, or nothing where there is nothing to see."""
+    """Return what must be in sight: pack, openings and support window with a little around them, or nothing.
+
+    What only crosses the nose, such as a beam as wide as the vehicle, may run out of sight: it would make the pack small.
+    """
     boxes = [rect_of(project_part(part).outline_box) for part in project.parts]
-    outlines = [o.outline for o in project.nose.openings] + [o.outline for o in project.nose.obstructions]
+    outlines = [o.outline for o in project.nose.openings]
     if project.nose.support_window is not None:
         outlines.append(project.nose.support_window.outline)
-    for outline in outlines:
-        ys, zs = [p.y_mm for p in outline], [p.z_mm for p in outline]
-        boxes.append(QRectF(min(ys), min(zs), max(ys) - min(ys), max(zs) - min(zs)))
+    if not boxes and not outlines:
+        outlines = [o.outline for o in project.nose.obstructions]
+    boxes += [rect_of(bounds_of(outline)) for outline in outlines]
     if not boxes:
         return None
     covered = boxes[0]
     for box in boxes[1:]:
         covered = covered.united(box)
-    return covered
+    return covered.adjusted(-_AROUND_MM, 0.0, _AROUND_MM, 0.0)
 
 
 def _is_upright_box(outline: Sequence[Point]) -> bool:

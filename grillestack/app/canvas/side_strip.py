@@ -27,6 +27,7 @@ _ACROSS_SIGN = 1
 _FREE_ASIDE_PX = 16.0
 _FREE_ABOVE_PX = 40.0
 _NARROWEST = 0.4
+_AHEAD_MM = 60.0  # so much ahead of the grille plane stays in sight, where beams and lamps stand
 
 
 class SideStrip(MmView):
@@ -208,7 +209,7 @@ def depth_bounds(project: Project) -> QRectF:
     stations = project.nose.stations
     rects = [side_rect(part) for part in project.parts]
     xs = [stations.grille_x_mm, *(edge for r in rects for edge in (r.left(), r.right()))]
-    xs += [edge for o in project.nose.obstructions for edge in (o.x_front_mm, o.x_rear_mm)]
+    xs.append(stations.grille_x_mm - _AHEAD_MM)
     if stations.pulley_x_mm is not None:
         xs.append(stations.pulley_x_mm)
     zs = [edge for r in rects for edge in (r.top(), r.bottom())]

@@ -58,8 +58,10 @@ class DropGesture:
             dy, dz = y_mm - self._part.placement.y_mm, z_mm - self._part.placement.z_mm
             across = nearest_snap((box.y0_mm + dy, box.y1_mm + dy), self._lines, Axis.Y, within)
             upright = nearest_snap((box.z0_mm + dz, box.z1_mm + dz), self._lines, Axis.Z, within)
-            y_mm = whole_step(y_mm, free=False) if across.line is None else y_mm + across.shift_mm
-            z_mm = whole_step(z_mm, free=False) if upright.line is None else z_mm + upright.shift_mm
+            y_mm = whole_step(y_mm, self._session.units, free=False) if across.line is None else y_mm + across.shift_mm
+            z_mm = (
+                whole_step(z_mm, self._session.units, free=False) if upright.line is None else z_mm + upright.shift_mm
+            )
             snaps = [snap.line for snap in (across, upright) if snap.line is not None]
         self._marks = Marks(snaps=tuple(snaps), moved_text=self._part.name)
         return land_part(self._session.project, self._part, (y_mm, z_mm))

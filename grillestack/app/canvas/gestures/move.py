@@ -15,8 +15,11 @@ from grillestack.app.canvas.gestures.snap import (
 from grillestack.app.session import Session
 from grillestack.geometry.projection import Box
 from grillestack.model.project import Project
+from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
 from grillestack.units.show import show_quantity
+
+_SIXTEENTH_MM = 25.4 / 16
 
 
 class MoveGesture:
@@ -68,16 +71,19 @@ class MoveGesture:
             dy, dz = dy + across.shift_mm, dz + upright.shift_mm
             snaps = [snap.line for snap in (across, upright) if snap.line is not None]
         if not snaps or all(line.axis is not Axis.Y for line in snaps):
-            dy = whole_step(dy, free=at.snaps_off)
+            dy = whole_step(dy, self._session.units, free=at.snaps_off)
         if not snaps or all(line.axis is not Axis.Z for line in snaps):
-            dz = whole_step(dz, free=at.snaps_off)
+            dz = whole_step(dz, self._session.units, free=at.snaps_off)
         self._marks = Marks(snaps=tuple(snaps), moved_text=_way(self._session, dy, dz))
         return shifted(self._project, self._held_ids, dy, dz)
 
 
-def whole_step(shift_mm: float, *, free: bool) -> float:
-    """Return the shift in whole millimetres, or as it is when snaps are suspended."""
-    return shift_mm if free else float(round(shift_mm))
+def whole_step(shift_mm: float, units: UnitSystem, *, free: bool) -> float:
+    """Return the shift in whole millimetres or sixteenths of an inch, or as it is when snaps are suspended."""
+    if free:
+        return shift_mm
+    step_mm = _SIXTEENTH_MM if units is UnitSystem.INCH else 1.0
+    return round(shift_mm / step_mm) * step_mm
 
 
 def _way(session: Session, dy_mm: float, dz_mm: float) -> str:

@@ -63,7 +63,7 @@ class MoveForeAftGesture:
             found = nearest_snap((front + dx, rear + dx), self._lines, Axis.X, SNAP_PX / at.px_per_mm)
             dx, snap = dx + found.shift_mm, found.line
         if snap is None:
-            dx = whole_step(dx, free=at.snaps_off)
+            dx = whole_step(dx, self._session.units, free=at.snaps_off)
         length = show_quantity(abs(dx), Dimension.LENGTH, self._session.units)
         way = "where it was" if abs(dx) < 0.05 else f"rearward {length}" if dx > 0 else f"forward {length}"
         self._marks = Marks(snaps=(snap,) if snap else (), moved_text=way)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import enum
+import itertools
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -11,7 +12,7 @@ from grillestack.app.session import SUPPORT_WINDOW_ID
 from grillestack.geometry.projection import Box, project_part
 from grillestack.model.nose import Nose
 from grillestack.model.outline import Point
-from grillestack.model.project import Project
+from grillestack.model.project import Project, stack
 
 SNAP_PX = 6.0
 _USUAL_GAP_MM = 15.0  # between cores, within the 10–25 mm of common practice
@@ -77,7 +78,7 @@ def front_snap_lines(project: Project, moving: Iterable[str]) -> tuple[SnapLine,
 
 
 def side_snap_lines(project: Project, moving: Sequence[str]) -> tuple[SnapLine, ...]:
-    """Return all lines of the side view to which the moving parts may be set: touching, at the usual gap, grille plane."""
+    """Return all lines of the side view for the moving parts: touching, the usual gap, equal gaps, grille plane."""
     held = set(moving)
     words = clear_words(project.parts)
     lines = [_station(project.nose)]
@@ -93,6 +94,15 @@ def side_snap_lines(project: Project, moving: Sequence[str]) -> tuple[SnapLine, 
             (seen.x_front_mm - _USUAL_GAP_MM, 1, f"usual gap ahead of the {words[part.id]}"),
         ):
             lines.append(SnapLine(axis=Axis.X, at_mm=at, from_mm=low, to_mm=high, words=name, side=side))
+    others = [project_part(part) for part in stack(project) if part.id not in held]
+    for ahead, behind in itertools.pairwise(others):
+        if behind.x_front_mm > ahead.x_rear_mm:
+            box = united([ahead.outline_box, behind.outline_box]) or ahead.outline_box
+            name = f"equal gaps to {words[ahead.part_id]} and {words[behind.part_id]}"
+            middle = (ahead.x_rear_mm + behind.x_front_mm) / 2
+            lines.append(
+                SnapLine(axis=Axis.X, at_mm=middle, from_mm=box.z0_mm, to_mm=box.z1_mm, words=name, for_middle=True)
+            )
     return tuple(lines)
 
 

@@ -130,7 +130,7 @@ class StretchGesture:
             if found.line is not None:
                 snaps.append(found.line)
                 return side * (pulled + found.shift_mm)
-        return side * whole_step(pulled, free=at.snaps_off)
+        return side * whole_step(pulled, self._session.units, free=at.snaps_off)
 
 
 def stretched_part(part: Part, handle: Handle, wider_mm: float, higher_mm: float) -> Part:

@@ -1,8 +1,7 @@
-"""Which gaps are written in the side strip, and at which height each is drawn so that they stay apart."""
+"""Which gaps are written in the side strip, and between which planes."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -26,7 +25,7 @@ class GapSize:
 
 
 def gap_sizes(project: Project, depth: DepthReport) -> tuple[GapSize, ...]:
-    """Return the gaps between neighbours and from the pack's ends to grille and pulley plane, at heights that step down."""
+    """Return the gaps between neighbours and from the pack's ends to grille and pulley plane, from front to rear."""
     found: list[GapSize] = []
     for gap in depth.gaps:
         front, rear = (project_part(project.part(i)) for i in (gap.front_id, gap.rear_id))
@@ -50,7 +49,7 @@ def gap_sizes(project: Project, depth: DepthReport) -> tuple[GapSize, ...]:
         if pulley is not None:
             room = pulley - hindmost.x_rear_mm
             found.append(GapSize(hindmost.x_rear_mm, pulley, (last.z0_mm + last.z1_mm) / 2, room))
-    return _stepped(sorted(found, key=lambda size: size.from_x_mm))
+    return tuple(sorted(found, key=lambda size: size.from_x_mm))
 
 
 def _planes(front: ProjectedPart, rear: ProjectedPart, gap_mm: float) -> tuple[float, float]:
@@ -60,12 +59,3 @@ def _planes(front: ProjectedPart, rear: ProjectedPart, gap_mm: float) -> tuple[f
             if abs(end - start - gap_mm) < _SAME_MM:
                 return start, end
     return rear.x_front_mm - gap_mm, rear.x_front_mm
-
-
-def _stepped(sizes: Sequence[GapSize]) -> tuple[GapSize, ...]:
-    """Return the sizes with heights moved apart where neighbours would write over each other."""
-    placed: list[GapSize] = []
-    for number, size in enumerate(sizes):
-        shift = (number % 3 - 1) * 46.0
-        placed.append(GapSize(size.from_x_mm, size.to_x_mm, size.z_mm + shift, size.room_mm))
-    return tuple(placed)

@@ -86,7 +86,8 @@ class PartItem(QGraphicsItem):
         for box, kind in zip(self._projected.solid_boxes, self._projected.solid_kinds, strict=True):
             strength = 0.45 if is_covered(box, ahead) else 1.0
             rect = rect_of(box)
-            painter.fillRect(rect, faded(palette.tank_wash, 0.75 * strength))
+            # A selected part is drawn last: its tanks must not paper over what stands ahead of it.
+            painter.fillRect(rect, faded(palette.tank_wash, (0.3 if self._drawing.selected else 0.75) * strength))
             if kind is SolidKind.TANK:
                 ink = palette.accent if self._drawing.selected else palette.tank_ink
                 painter.fillRect(rect, hatch_brush(Hatch.TANK, faded(ink, 0.8 * strength), painter.worldTransform()))

@@ -23,6 +23,7 @@ if TYPE_CHECKING:  # the scientific core is loaded behind the first paint
 
 _BALLOON_PX = 18.0
 _ABOVE_PX = 16.0
+_ROWS = 6
 
 
 def paint_side_words(
@@ -81,11 +82,28 @@ def _numbers(painter: QPainter, over: Over, project: Project, selection: Sequenc
 
 
 def _gaps(painter: QPainter, over: Over, project: Project, depth: DepthReport) -> None:
+    taken: list[QRectF] = []
+    metrics = QFontMetricsF(over.font)
     for size in gap_sizes(project, depth):
         a, b = over.to_px(size.from_x_mm, size.z_mm), over.to_px(size.to_x_mm, size.z_mm)
-        ink = over.palette.ink if size.room_mm >= 0 else over.palette.fail_ink
         text = show_bare(size.room_mm, Dimension.LENGTH, over.units)
-        paint_size(painter, a, b, text, ink, over.palette.label_paper)
+        wide = max(metrics.horizontalAdvance(text) + 8.0, abs(b.x() - a.x()) + 34.0)
+        strip = QRectF((a.x() + b.x() - wide) / 2, a.y() - 1.4 * metrics.height(), wide, 2.1 * metrics.height())
+        step = _free_step(strip, taken)
+        taken.append(strip.translated(0.0, step))
+        ink = over.palette.ink if size.room_mm >= 0 else over.palette.fail_ink
+        down = QPointF(0.0, step)
+        paint_size(painter, a + down, b + down, text, ink, over.palette.label_paper)
+
+
+def _free_step(strip: QRectF, taken: Sequence[QRectF]) -> float:
+    """Return by how far down or up a size must move to stand clear of those already drawn: the least that will do."""
+    row = strip.height() + 2.0
+    for number in range(2 * _ROWS):
+        step = row * ((number + 1) // 2) * (1 if number % 2 else -1)
+        if not any(strip.translated(0.0, step).intersects(other) for other in taken):
+            return step
+    return 0.0
 
 
 def _planes(painter: QPainter, over: Over, project: Project) -> None:

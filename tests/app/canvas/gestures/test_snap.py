@@ -70,3 +70,11 @@ def test_the_side_view_knows_touching_and_the_usual_gap(project):
     gap = found["usual gap behind the condenser"][0] - 60
     assert 10 <= gap <= 25
     assert found["grille plane"] == (0, -1)
+
+
+def test_between_two_neighbours_equal_gaps_are_offered(project):
+    # Condenser rear 60, radiator's tanks begin at 157: the middle between them is 108.5.
+    found = {snap.words: snap for snap in side_snap_lines(project, ["cac-1"])}
+    snap = found["equal gaps to condenser and radiator"]
+    assert snap.at_mm == pytest.approx((60 + 157) / 2)
+    assert snap.for_middle
