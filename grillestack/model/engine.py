@@ -29,6 +29,10 @@ class EngineSheet(Value, frozen=True, kw_only=True):
     charge_out_limit_degc: TemperatureDegc | None = None
     charge_loss_limit_pa: Annotated[float, Meta(gt=0, le=1e5)] | None = None
     condenser_heat_w: Annotated[float, Meta(ge=0, le=1e5)] | None = None
+    # What engine, hoses and radiator hold together, the dry engine, and where coolant begins to reach the radiator.
+    coolant_volume_m3: Annotated[float, Meta(gt=0, le=1)] | None = None
+    engine_mass_kg: Annotated[float, Meta(gt=0, le=20_000)] | None = None
+    thermostat_degc: Annotated[float, Meta(ge=30, le=130)] | None = None
     notes_text: Text = ""
 
 

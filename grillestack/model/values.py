@@ -29,6 +29,7 @@ Name = Annotated[str, Meta(min_length=1, max_length=200)]
 _UNIT_WORDS = {
     "_w_per_k": "W/K",
     "_m3_s": "m³/s",
+    "_m3": "m³",
     "_kg_s": "kg/s",
     "_m_s": "m/s",
     "_mm2": "mm²",
@@ -65,6 +66,7 @@ _SAID = {
     "grille_x_mm": "place of the grille (x)",
     "pulley_x_mm": "place of the pulley (x)",
     "front_mm": "place of its front",
+    "thermostat_degc": "opening temperature of the thermostat",
 }
 
 

@@ -126,6 +126,8 @@ def test_equal_values_are_equal_wherever_they_were_made_and_can_be_looked_up():
         ("core_width_mm", "core width", "mm"),
         ("road_speed_m_s", "road speed", "m/s"),
         ("free_flow_m3_s", "free flow", "m³/s"),
+        ("coolant_volume_m3", "coolant volume", "m³"),
+        ("thermostat_degc", "opening temperature of the thermostat", "°C"),
         ("tube_flow_kg_s", "tube flow", "kg/s"),
         ("design_ambient_degc", "design ambient", "°C"),
         ("inlet_difference_k", "inlet difference", "K"),
