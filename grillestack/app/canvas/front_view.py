@@ -34,14 +34,14 @@ from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
 from grillestack.app.canvas.items.legend import Legend, legend_height_px, paint_legend
 from grillestack.app.canvas.items.overlay import Over, paint_focus
 from grillestack.app.canvas.items.rulers import (
-    LEVEL_RULER_PX,
-    UPRIGHT_RULER_PX,
     RulerScale,
     level_place,
+    level_ruler_px,
     paint_level_ruler,
     paint_unit_corner,
     paint_upright_ruler,
     upright_place,
+    upright_ruler_px,
 )
 from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.mm_view import MmView
@@ -113,16 +113,17 @@ class FrontView(MmView):
 
     def sheet_area(self) -> QRectF:
         """Return the pixels that rulers and legend leave to the drawing."""
-        view = QRectF(self.viewport().rect())
-        legend = legend_height_px(self._legend, self._font(), view.width() - UPRIGHT_RULER_PX)
-        return view.adjusted(0.0, 0.0, -UPRIGHT_RULER_PX, -LEVEL_RULER_PX - legend)
+        level, upright = self.ruler_strips()
+        legend = legend_height_px(self._legend, self._font(), level.width())
+        return QRectF(0.0, 0.0, float(upright.left()), level.top() - legend)
 
-    def ruler_strips(self) -> tuple[QRect, ...]:
-        """Return where the rulers are in the viewport."""
-        view = self.viewport().rect()
+    def ruler_strips(self) -> tuple[QRect, QRect]:
+        """Return where the level and the upright ruler are in the viewport."""
+        view, font = self.viewport().rect(), sheet_font(self._font(), 1.0)
+        high, wide = level_ruler_px(font), upright_ruler_px(font)
         return (
-            QRect(0, view.height() - LEVEL_RULER_PX, view.width() - UPRIGHT_RULER_PX, LEVEL_RULER_PX),
-            QRect(view.width() - UPRIGHT_RULER_PX, 0, UPRIGHT_RULER_PX, view.height() - LEVEL_RULER_PX),
+            QRect(0, view.height() - high, view.width() - wide, high),
+            QRect(view.width() - wide, 0, wide, view.height() - high),
         )
 
     def drawBackground(self, painter: QPainter, rect: QRectF | QRect) -> None:

@@ -32,6 +32,8 @@ from grillestack.model.project import Project, radiator
 if TYPE_CHECKING:  # the scientific core is loaded behind the first paint
     from grillestack.assess.result import Assessment
 
+_MOST_NAMES = 30
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FrontScene:
@@ -72,9 +74,11 @@ def paint_front_words(painter: QPainter, over: Over, scene: FrontScene, label_ch
 
 
 def _things(over: Over, scene: FrontScene) -> list[NamedThing]:
-    """Return what is in sight, each with the part of it that is."""
-    found = []
+    """Return what is in sight, each with the part of it that is; beyond a number of names nobody can read them."""
+    found: list[NamedThing] = []
     for name in front_names(scene.project):
+        if len(found) >= _MOST_NAMES and name.key not in scene.selection:
+            continue
         seen = _px(over, name.around).intersected(over.area)
         if not seen.isEmpty():
             selected = name.key in scene.selection

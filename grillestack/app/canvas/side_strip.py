@@ -12,7 +12,7 @@ from grillestack.app.canvas.gestures.pick import next_in_cycle, under_side
 from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
 from grillestack.app.canvas.items.overlay import Over, paint_focus, paint_marks
 from grillestack.app.canvas.items.pointer_tag import paint_tag, place_tag, tag_lines
-from grillestack.app.canvas.items.rulers import LEVEL_RULER_PX, RulerScale, level_place, paint_level_ruler
+from grillestack.app.canvas.items.rulers import RulerScale, level_place, level_ruler_px, paint_level_ruler
 from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.items.side_item import SidePartItem, side_rect
 from grillestack.app.canvas.items.side_nose_item import SideNoseItem
@@ -71,12 +71,13 @@ class SideStrip(MmView):
 
     def sheet_area(self) -> QRectF:
         """Return the pixels that the ruler leaves to the drawing."""
-        return QRectF(self.viewport().rect()).adjusted(0.0, 0.0, 0.0, -LEVEL_RULER_PX)
+        return QRectF(self.viewport().rect()).adjusted(0.0, 0.0, 0.0, -self.ruler_strips()[0].height())
 
     def ruler_strips(self) -> tuple[QRect, ...]:
         """Return where the ruler is in the viewport."""
         view = self.viewport().rect()
-        return (QRect(0, view.height() - LEVEL_RULER_PX, view.width(), LEVEL_RULER_PX),)
+        high = level_ruler_px(sheet_font(self.font(), 1.5))
+        return (QRect(0, view.height() - high, view.width(), high),)
 
     def drawBackground(self, painter: QPainter, rect: QRectF | QRect) -> None:
         """Lay the paper."""
@@ -199,7 +200,7 @@ class SideStrip(MmView):
             z_min_mm=bounds.top(),
             z_max_mm=bounds.bottom(),
             free_above_px=_FREE_ABOVE_PX,
-            free_below_px=float(LEVEL_RULER_PX),
+            free_below_px=float(self.ruler_strips()[0].height()),
             height_px=float(self.viewport().height()),
         )
 

@@ -13,8 +13,8 @@ from grillestack.app.canvas.items.pens import Line, pen
 from grillestack.app.palette import Palette
 from grillestack.units.display import UnitSystem
 
-LEVEL_RULER_PX = 20
-UPRIGHT_RULER_PX = 40
+_LEAST_LEVEL_PX = 20
+_LEAST_UPRIGHT_PX = 40
 _MM_PER_INCH = 25.4
 _FINE_PER_STEP = 5
 
@@ -27,6 +27,16 @@ class RulerScale:
     mm_per_px: float
     units: UnitSystem
     both_ways: bool = False
+
+
+def level_ruler_px(font: QFont) -> int:
+    """Return how high a level ruler is, so that its figures are never cut off."""
+    return max(_LEAST_LEVEL_PX, math.ceil(QFontMetricsF(font).height()) + 6)
+
+
+def upright_ruler_px(font: QFont) -> int:
+    """Return how wide an upright ruler is."""
+    return max(_LEAST_UPRIGHT_PX, math.ceil(QFontMetricsF(font).horizontalAdvance("-1000")) + 10)
 
 
 def paint_level_ruler(
