@@ -62,7 +62,7 @@ def assess(project: Project, previous: Assessment | None = None) -> Assessment:
         faces=faces,
         depth=depth_report(project),
         remarks=remarks(project, stack, asked, cases),
-        basis=basis_of(stack),
+        basis=basis_of(project, stack),
         warm_state=warm,
     )
 

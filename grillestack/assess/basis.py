@@ -1,51 +1,189 @@
-"""What each figure rests on: method, source and how sure it is."""
+"""What each figure rests on: method, source, the inputs that enter it and how far it may be out."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Final
 
 from grillestack.assess.core_construction import Ground, core_ground
+from grillestack.assess.defaults import default_for
+from grillestack.assess.fan_figures import fan_figures
 from grillestack.assess.result import Basis
-from grillestack.model.parts import Core
+from grillestack.model.engine import EngineSheet, Environment
+from grillestack.model.parts import Core, CoreRole, Fan
+from grillestack.model.project import Project, fans
+from grillestack.model.values import field_words
 
-_HEAT_SPREAD = "an uncalibrated core of this kind met tested radiators within +24/-10 % in heat"
+ENGINE_SHEET: Final = "engine sheet"
+_HEAT_SPREAD: Final = "an uncalibrated core of this kind met tested radiators within +24/-10 % in heat (NG2005)"
+_AIR_SPREAD: Final = "two published friction correlations of such fins differ by 23 to 72 %"
+_THIS_PROGRAM: Final = "definition of this program"
 
-_ALWAYS = (
-    Basis(
+_AIR_FIELDS: Final = ("ram_recovery_frac", "exit_pressure_factor", "bay_loss_factor", "jet_spread_deg")
+_CHARGE_FIELDS: Final = ("charge_inlet_degc", "charge_inlet_pa", "charge_reference_ambient_degc")
+
+
+def basis_of(project: Project, stack: Sequence[Core]) -> tuple[Basis, ...]:
+    """Return what the figures of this pack rest on: those of the whole pack, then every core, then every fan."""
+    roles = {core.role for core in stack}
+    return (
+        *_of_the_pack(project),
+        *(_of_the_charge_air(project.engine) if CoreRole.CHARGE_AIR_COOLER in roles else ()),
+        *(_of_the_condenser(project.engine) if CoreRole.CONDENSER in roles else ()),
+        *(_core_basis(core) for core in stack),
+        *(_fan_basis(fan) for fan in fans(project)),
+    )
+
+
+def heat_origin(sheet: EngineSheet) -> str:
+    """Return where the heat to the coolant comes from."""
+    if sheet.heat_to_coolant_w is not None:
+        return ENGINE_SHEET
+    return "not given" if sheet.rated_power_w is None else "estimated from the rated power"
+
+
+def coolant_flow_origin(sheet: EngineSheet) -> str:
+    """Return where the coolant flow comes from."""
+    return ENGINE_SHEET if sheet.coolant_flow_m3_s is not None else "estimated from the heat to the coolant"
+
+
+def charge_flow_origin(sheet: EngineSheet) -> str:
+    """Return where the charge-air flow comes from."""
+    if sheet.charge_flow_kg_s is not None:
+        return ENGINE_SHEET
+    return "not given" if sheet.rated_power_w is None else "estimated from the rated power"
+
+
+def field_origin(of: EngineSheet | Environment, field: str) -> str:
+    """Return where a field's value comes from: given, or a default and what that rests on."""
+    if getattr(of, field) is not None:
+        return ENGINE_SHEET if isinstance(of, EngineSheet) else "given"
+    default = default_for(field)
+    return "not given" if default is None else f"default: {default.source}"
+
+
+def _of_the_pack(project: Project) -> Iterator[Basis]:
+    sheet, around = project.engine, project.environment
+    sizes = ("sizes and places of all parts", "outlines of the nose")
+    heat = f"heat to the coolant ({heat_origin(sheet)})"
+    limit = _input(sheet, "top_tank_limit_degc")
+    coolant = f"coolant flow ({coolant_flow_origin(sheet)})"
+    air = _inputs(around, _AIR_FIELDS)
+    yield Basis(
+        figure="heat to the coolant",
+        method="the sheet's figure at full load × the duty case's share",
+        source=heat_origin(sheet),
+        inputs=("duty case",),
+        spread="5 % either way" if sheet.heat_to_coolant_w is not None else "20 % either way",
+    )
+    yield Basis(
         figure="exposed, behind, blocked, off-opening face",
         method="exact overlay of all outlines along the pack's axis",
         source="geometry",
-    ),
-    Basis(
+        inputs=(*sizes, _input(around, "jet_spread_deg")),
+        spread="none of its own: as good as the sizes typed",
+    )
+    yield Basis(
         figure="air through the pack",
         method="network of monotone edges (openings, zones, fans, leak, bay), Newton on its convex content; reverse flow allowed",
-        source="CONTENT, KL1984, C2000, FANLAWS, BLEVINS in SOURCES.md",
-    ),
-    Basis(
+        source="CONTENT, KL1984, C2000, FANLAWS, BLEVINS, IDELCHIK, US1976",
+        inputs=(*sizes, _grille_input(project), *air, "seal of the edges", "fans"),
+        spread=f"{_AIR_SPREAD}; ram recovery -0.15 to +0.12, exit pressure ±0.2 of the ram pressure, from memory",
+    )
+    yield Basis(
         figure="heat of radiator and charge-air cooler",
         method="effectiveness of crossed streams, cell by cell along the tubes, air carried from core to core",
-        source="SS2003, CW1997, GN2013, MB1995 in SOURCES.md",
-    ),
-    Basis(
+        source="SS2003, CW1997, GN2013, MB1995, AEG",
+        inputs=(*sizes, coolant, _input(sheet, "glycol_frac")),
+        spread=_HEAT_SPREAD,
+    )
+    yield Basis(
+        figure="top tank temperature",
+        method="the top tank temperature at which the heat shed on the design day equals the target",
+        source="SS2003, CONTENT",
+        inputs=(heat, coolant, _input(around, "design_ambient_degc")),
+        spread="that of the hottest day, the other way round",
+    )
+    yield Basis(
         figure="limiting ambient temperature",
         method="ambient at which the heat shed at the top tank limit equals the target, everything solved anew there",
-        source="SAE J1393 as summarised, for the definition",
-    ),
-    Basis(
+        source="J1393",
+        inputs=(heat, limit, coolant, *air),
+        spread="the band P10 to P90, from a sample over all uncertain inputs",
+    )
+    yield Basis(
         figure="effective and required face",
         method="core area × heat over the heat of the same radiator alone in the same nose with the same fans",
-        source="definition of this program",
-    ),
-)
+        source=_THIS_PROGRAM,
+        inputs=(heat, limit, coolant),
+        spread="small: what is out in both heats cancels",
+    )
 
 
-def basis_of(stack: Sequence[Core]) -> tuple[Basis, ...]:
-    """Return what the figures of this pack rest on."""
-    return (*_ALWAYS, *(_core_basis(core) for core in stack))
+def _of_the_charge_air(sheet: EngineSheet) -> Iterator[Basis]:
+    flow = f"charge-air flow ({charge_flow_origin(sheet)})"
+    yield Basis(
+        figure="charge-air temperature",
+        method="the charge air marched through its cooler by crossed streams, its inlet scaled with the ambient in kelvin",
+        source="SS2003, CW1997, MB1995",
+        inputs=(flow, *_inputs(sheet, _CHARGE_FIELDS), _input(sheet, "charge_out_limit_degc")),
+        spread=_HEAT_SPREAD,
+    )
+    yield Basis(
+        figure="charge pressure loss",
+        method="friction in tubes and inner fins, contraction and expansion in tanks and ports; pipes not counted",
+        source="MB1995, SL1978, KL1984, RENNELS",
+        inputs=(flow, *_inputs(sheet, _CHARGE_FIELDS), _input(sheet, "charge_loss_limit_pa")),
+        spread="20 % in the friction of inner fins, from memory; pipes and bends come on top",
+    )
+
+
+def _of_the_condenser(sheet: EngineSheet) -> Iterator[Basis]:
+    yield Basis(
+        figure="condensing temperature",
+        method="the one wall temperature at which the air carries the given load away; a hint only",
+        source="SS2003",
+        inputs=(_input(sheet, "condenser_heat_w"),),
+        spread="refrigerant circuit not computed",
+    )
 
 
 def _core_basis(core: Core) -> Basis:
     ground = core_ground(core)
-    how = "louvred-fin and tube correlations on " + ground.ground.value
-    sure = "" if ground.ground is Ground.CONSTRUCTION else "; the type's values are from memory"
-    return Basis(figure=f"heat and resistance of “{core.name}”", method=how, source=_HEAT_SPREAD + sure)
+    typical = ground.ground is Ground.TYPE
+    return Basis(
+        figure=f"heat and resistance of “{core.name}”",
+        method="louvred-fin and tube correlations on " + ground.ground.value,
+        source="CW1997, C2000, C2006, KL1984",
+        inputs=("type and depth" if typical else "fins and tubes", "core width and height", "tube direction and passes"),
+        spread=f"{_HEAT_SPREAD}; {_AIR_SPREAD}" + ("; the type's values are from memory" if typical else ""),
+    )
+
+
+def _fan_basis(fan: Fan) -> Basis:
+    figures = fan_figures(fan)
+    if figures.curve is None:
+        return Basis(figure=f"air of “{fan.name}”", method="not known", source="not given")
+    if figures.derived:
+        method, inputs, spread = "a usual curve through its free flow", ("free flow", "ring"), "-25 to +20 % in pressure"
+    else:
+        method, inputs, spread = "its own curve, fan laws for density", ("curve",), "-10 to +8 % in pressure"
+    return Basis(
+        figure=f"air of “{fan.name}”", method=method, source="FANLAWS", inputs=inputs, spread=f"{spread}; from memory"
+    )
+
+
+def _grille_input(project: Project) -> str:
+    given = [opening.free_area_frac is not None for opening in project.nose.openings]
+    if given and all(given):
+        return "free area of the openings (given)"
+    default = default_for("free_area_frac")
+    return f"free area of the openings (default: {default.source if default else 'none'})"
+
+
+def _inputs(of: EngineSheet | Environment, fields: Iterable[str]) -> tuple[str, ...]:
+    return tuple(_input(of, field) for field in fields)
+
+
+def _input(of: EngineSheet | Environment, field: str) -> str:
+    return f"{field_words(field)} ({field_origin(of, field)})"

@@ -133,11 +133,16 @@ class CaseResult:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Basis:
-    """What one figure or input rests on."""
+    """What one figure or input rests on; the source is the short id of the list of sources, or words where there is none.
+
+    `inputs` name what enters and where each comes from, `spread` says how far the figure may be out.
+    """
 
     figure: str
     method: str
     source: str
+    inputs: tuple[str, ...] = ()
+    spread: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

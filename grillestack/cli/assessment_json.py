@@ -142,7 +142,13 @@ def _finding(finding: Finding) -> Json:
 
 
 def _basis(basis: Basis) -> Json:
-    return {"figure": basis.figure, "method": basis.method, "source": basis.source}
+    return {
+        "figure": basis.figure,
+        "method": basis.method,
+        "source": basis.source,
+        "inputs": list(basis.inputs),
+        "spread": basis.spread,
+    }
 
 
 def _figures(of: object, names: tuple[str, ...]) -> dict[str, Json]:

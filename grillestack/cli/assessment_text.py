@@ -123,7 +123,8 @@ def _basis(assessment: Assessment) -> Iterator[str]:
     yield "What the figures rest on"
     for basis in assessment.basis:
         source = f" ({basis.source})" if basis.source else ""
-        yield from _wrapped(f"{basis.figure}: {basis.method}{source}", "  ", "    ")
+        spread = f"; {basis.spread}" if basis.spread else ""
+        yield from _wrapped(f"{basis.figure}: {basis.method}{source}{spread}", "  ", "    ")
 
 
 def _word(verdict: Verdict) -> str:

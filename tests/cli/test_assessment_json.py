@@ -59,7 +59,7 @@ def test_keys_are_exactly_the_promised_ones(pack):
     assert len(answer["cases"]) == 4
     assert all(set(case) == CASE_KEYS for case in answer["cases"])
     assert all(set(finding) == {"severity", "text", "parts", "source"} for finding in answer["findings"])
-    assert all(set(basis) == {"figure", "method", "source"} for basis in answer["basis"])
+    assert all(set(basis) == {"figure", "method", "source", "inputs", "spread"} for basis in answer["basis"])
 
 
 @pytest.mark.parametrize(

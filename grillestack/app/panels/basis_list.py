@@ -63,4 +63,9 @@ class BasisList(QWidget):
         self.text.setVisible(opened)
 
     def _write(self) -> None:
-        self.text.setText("\n".join(f"{b.figure}: {b.method} ({b.source})." for b in self._basis))
+        self.text.setText("\n".join(_words(basis) for basis in self._basis))
+
+
+def _words(basis: Basis) -> str:
+    spread = f"; {basis.spread}" if basis.spread else ""
+    return f"{basis.figure}: {basis.method} ({basis.source}){spread}."
