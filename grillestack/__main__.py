@@ -11,7 +11,7 @@ from pathlib import Path
 _HELP = """\
 grillestack: lay out the cooling pack in a vehicle's nose and see at once whether the heat goes away.
 
-  grillestack                      open the window where you left off, or with a demo
+  grillestack                      open the window with the first demo
   grillestack FILE                 open the window with this project (.grillestack)
   grillestack assess FILE          say in the terminal what the pack does
   grillestack picture FILE --out X.png [--size 1600x1000]

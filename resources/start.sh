@@ -45,13 +45,16 @@ show_without_display() {
 }
 
 set_up ''
+if has_display; then
+    # Without a file the window opens the first demo as a demo: saving asks for a name instead of writing over it.
+    open_window "$@"
+    exit
+fi
 if [ $# -eq 0 ]; then
     demo=$(first_demo)
     set -- "$demo"
 fi
-if has_display; then
-    open_window "$@"
-elif [ $# -eq 1 ] && [ -f "$1" ]; then
+if [ $# -eq 1 ] && [ -f "$1" ]; then
     show_without_display "$1"
 else
     grillestack "$@"
