@@ -155,7 +155,11 @@ def _core_basis(core: Core) -> Basis:
         figure=f"heat and resistance of “{core.name}”",
         method="louvred-fin and tube correlations on " + ground.ground.value,
         source="CW1997, C2000, C2006, KL1984",
-        inputs=("type and depth" if typical else "fins and tubes", "core width and height", "tube direction and passes"),
+        inputs=(
+            "type and depth" if typical else "fins and tubes",
+            "core width and height",
+            "tube direction and passes",
+        ),
         spread=f"{_HEAT_SPREAD}; {_AIR_SPREAD}" + ("; the type's values are from memory" if typical else ""),
     )
 
@@ -164,12 +168,13 @@ def _fan_basis(fan: Fan) -> Basis:
     figures = fan_figures(fan)
     if figures.curve is None:
         return Basis(figure=f"air of “{fan.name}”", method="not known", source="not given")
-    if figures.derived:
-        method, inputs, spread = "a usual curve through its free flow", ("free flow", "ring"), "-25 to +20 % in pressure"
-    else:
-        method, inputs, spread = "its own curve, fan laws for density", ("curve",), "-10 to +8 % in pressure"
+    derived = figures.derived
     return Basis(
-        figure=f"air of “{fan.name}”", method=method, source="FANLAWS", inputs=inputs, spread=f"{spread}; from memory"
+        figure=f"air of “{fan.name}”",
+        method="a usual curve through its free flow" if derived else "its own curve, fan laws for density",
+        source="FANLAWS",
+        inputs=("free flow", "ring") if derived else ("curve",),
+        spread=("-25 to +20 %" if derived else "-10 to +8 %") + " in pressure; from memory",
     )
 
 

@@ -110,6 +110,7 @@ class _Reader:
             top_tank_limit_degc=asked.top_tank_limit_degc,
             limiting_ambient_degc=limiting,
             design_ambient_degc=asked.ambient_degc,
+            opening_kg_s=shares.opening_kg_s,
             air_kg_s=shares.radiator_kg_s,
             face_velocity_m_s=shares.radiator_kg_s / (ambient_density * core_m2),
             effective_mm2=effective,

@@ -105,6 +105,7 @@ class CaseResult:
     top_tank_limit_degc: float | None = None
     limiting_ambient_degc: float | None = None
     design_ambient_degc: float | None = None
+    opening_kg_s: float | None = None
     air_kg_s: float | None = None
     face_velocity_m_s: float | None = None
     effective_mm2: float | None = None

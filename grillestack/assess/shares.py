@@ -18,6 +18,7 @@ class AirShares:
     """Flows of one problem in kg/s and shares of 1; a share is `None` where no air enters the plenum."""
 
     radiator_kg_s: float
+    opening_kg_s: float
     recirculated_frac: float | None
     bypassed_frac: float | None
 
@@ -37,6 +38,7 @@ def air_shares(layout: PackLayout, solution: Solution, row: int) -> AirShares:
     entering = fresh + returned
     return AirShares(
         radiator_kg_s=float(ahead[crosses].sum()),
+        opening_kg_s=fresh,
         recirculated_frac=returned / entering if entering > 0.0 else None,
         bypassed_frac=past / entering if entering > 0.0 else None,
     )
