@@ -121,6 +121,12 @@ def drawn_bounds(project: Project) -> QRectF | None:
     return covered.adjusted(-_AROUND_MM, 0.0, _AROUND_MM, 0.0)
 
 
+def is_other_document(old: Project, new: Project) -> bool:
+    """Return whether the new project is no edit of the old one: an edit shares all that it did not change."""
+    shares_part = any(part is other for part in old.parts for other in new.parts)
+    return old.nose is not new.nose and old.engine is not new.engine and not shares_part
+
+
 def _is_upright_box(outline: Sequence[Point]) -> bool:
     box = bounds_of(outline)
     corners = {(p.y_mm, p.z_mm) for p in outline}

@@ -16,7 +16,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QWidget
 
 from grillestack.app.canvas.face_reading import legend_of, patches_of
-from grillestack.app.canvas.front_sheet import FrontSheet, drawn_bounds
+from grillestack.app.canvas.front_sheet import FrontSheet, drawn_bounds, is_other_document
 from grillestack.app.canvas.front_words import FrontScene, paint_front_words
 from grillestack.app.canvas.gestures.drop import PART_MIME, DropGesture
 from grillestack.app.canvas.gestures.gesture import Gesture, Pointer
@@ -184,13 +184,15 @@ class FrontView(MmView):
 
     # --- answers to the session -------------------------------------------------------------------------------------
 
-    def _show_project(self, _old: Project, new: Project) -> None:
+    def _show_project(self, old: Project, new: Project) -> None:
         if self.in_gesture and self._session.project is not self._held_document:
             # Undo by keyboard while a part is held: the hand lets go rather than bring back what was undone.
             self.cancel_gesture()
         self._sheet.show_project(new, self._session.selection, self.sheet_palette)
         self.setAccessibleDescription(in_words(new))
         self.viewport().update()
+        if is_other_document(old, new):
+            self.zoom_to_fit()
 
     def _show_assessment(self, assessment: object) -> None:  # noqa: ARG002  the session already holds it
         self._legend = legend_of(self._session.assessment, self._session.units)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import msgspec
 import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import QEvent, QMimeData, QPoint, QPointF, Qt
@@ -469,3 +470,15 @@ def test_a_beam_as_wide_as_the_vehicle_does_not_make_the_pack_small(front, sessi
         box = project_part(part).outline_box
         for y, z in ((box.y0_mm, box.z0_mm), (box.y1_mm, box.z1_mm)):
             assert front.sheet_area().contains(front.px_of(y, z))
+
+
+def test_another_document_is_made_to_fit_and_an_edit_is_not(front, session):
+    front.zoom_by(3.0)
+    close = front.heights.px_per_mm
+    session.apply("aside", move_parts(session.project, ["cac-1"], dy_mm=40))
+    session.apply("nose", set_nose(session.project, replace(session.project.nose, name="Another name")))
+    assert front.heights.px_per_mm == close
+    other = msgspec.json.decode(msgspec.json.encode(session.project), type=Project)
+    session.open_project(other, None)
+    assert front.heights.px_per_mm < close
+    assert front.heights.is_fitted
