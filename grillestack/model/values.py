@@ -91,9 +91,11 @@ class Value(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
     """Base of every document value; construction refuses what cannot exist."""
 
     def __post_init__(self) -> None:
-        for name, kind, meta in _checked_fields(type(self)):
+        for name, kind, meta, optional in _checked_fields(type(self)):
             given = getattr(self, name)
             if given is None:
+                if not optional:
+                    raise ModelError(name, f"The {field_words(name)} is missing: type one.")
                 continue
             if kind is float:
                 msgspec.structs.force_setattr(self, name, _checked_float(name, given, meta))
@@ -121,14 +123,15 @@ def field_unit(field: str) -> str:
 
 
 @functools.cache
-def _checked_fields(cls: type) -> tuple[tuple[str, type, Meta | None], ...]:
-    found: list[tuple[str, type, Meta | None]] = []
+def _checked_fields(cls: type) -> tuple[tuple[str, type, Meta | None, bool], ...]:
+    found: list[tuple[str, type, Meta | None, bool]] = []
     for name, hint in typing.get_type_hints(cls, include_extras=True).items():
         kind, meta = _plain_type(hint)
+        optional = type(None) in typing.get_args(hint)
         if kind in (float, int, str):
-            found.append((name, kind, meta))
+            found.append((name, kind, meta, optional))
         elif typing.get_origin(kind) is tuple:
-            found.append((name, tuple, meta))
+            found.append((name, tuple, meta, optional))
     return tuple(found)
 
 

@@ -246,3 +246,13 @@ def test_a_port_keeps_what_the_fitting_is_called():
     port = a_radiator().ports[0]
     assert isinstance(port, Port)
     assert replace(port, fitting_text="1 1/2 in hose").fitting_text == "1 1/2 in hose"
+
+
+def test_a_figure_that_must_be_there_may_not_be_left_out():
+    with pytest.raises(ModelError, match=r"^The core width is missing: type one\.$") as refused:
+        replace(a_radiator(), core_width_mm=None)
+    assert refused.value.field == "core_width_mm"
+
+
+def test_a_figure_that_may_be_unknown_may_be_left_out():
+    assert replace(a_radiator(), weight_kg=None).weight_kg is None
