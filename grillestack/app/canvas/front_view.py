@@ -21,7 +21,7 @@ from grillestack.app.canvas.front_words import FrontScene, paint_front_words
 from grillestack.app.canvas.gestures.drop import PART_MIME, DropGesture
 from grillestack.app.canvas.gestures.gesture import Gesture, Pointer
 from grillestack.app.canvas.gestures.move import MoveGesture
-from grillestack.app.canvas.gestures.pick import handle_under, next_in_cycle, under_front
+from grillestack.app.canvas.gestures.pick import handle_under, selection_after_click, under_front
 from grillestack.app.canvas.gestures.rubber_band import RubberBandGesture
 from grillestack.app.canvas.gestures.shift import name_of
 from grillestack.app.canvas.gestures.stretch import (
@@ -234,17 +234,9 @@ class FrontView(MmView):
         if self._handle_at(at) is not None:
             return
         under = under_front(self._session.shown, at)
-        chosen = self._session.selection
-        if at.adds and under:
-            toggled = under[0]
-            rest = tuple(name for name in chosen if name != toggled)
-            self._session.select(rest if toggled in chosen else (*chosen, toggled))
-        elif not under:
-            self._session.select(())
-        else:
-            self._session.select((next_in_cycle(under, chosen) if repeated else under[0],))
+        self._session.select(selection_after_click(under, self._session.selection, adds=at.adds, repeated=repeated))
 
-    def gesture_for_drag(self, pressed: Pointer, at_px: QPointF) -> Gesture | None:  # noqa: ARG002  part of the base's question
+    def gesture_for_drag(self, pressed: Pointer) -> Gesture | None:
         """Return stretch on a handle, move on a selected part, else a rubber band."""
         project = self._held_document = self._session.project
         held = self._selected_parts(project)
@@ -296,7 +288,7 @@ class FrontView(MmView):
             return
         self._drag_px = event.position()
         self._held_document = self._session.project
-        self.take_up(DropGesture(self._session, part), self.pointer_at(event.position(), event.modifiers()))
+        self.hand.take_up(DropGesture(self._session, part), self.pointer_at(event.position(), event.modifiers()))
         event.acceptProposedAction()
 
     def dragMoveEvent(self, event: QDragMoveEvent) -> None:
@@ -305,7 +297,7 @@ class FrontView(MmView):
             event.ignore()
             return
         self._drag_px = event.position()
-        self.lead(self.pointer_at(event.position(), event.modifiers()))
+        self.hand.lead(self.pointer_at(event.position(), event.modifiers()))
         event.acceptProposedAction()
 
     def dragLeaveEvent(self, event: QDragLeaveEvent) -> None:
@@ -320,7 +312,7 @@ class FrontView(MmView):
             event.ignore()
             return
         self._drag_px = None
-        self.let_go(self.pointer_at(event.position(), event.modifiers()))
+        self.hand.let_go(self.pointer_at(event.position(), event.modifiers()))
         event.acceptProposedAction()
 
     def _part_in(self, mime: QMimeData) -> Part | None:

@@ -16,11 +16,11 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
 
-from grillestack.app.canvas.gestures.gesture import NO_MARKS, Gesture, Marks, Pointer
+from grillestack.app.canvas.gestures.feed import GestureFeed
+from grillestack.app.canvas.gestures.gesture import Gesture, Marks, Pointer
 from grillestack.app.canvas.height_ruler import LARGEST_SCALE, SMALLEST_SCALE, HeightRuler
 from grillestack.app.palette import Palette
 
-DRAG_BEGINS_PX = 4.0
 _SHEET_MM = 40_000.0
 _WHEEL_STEP = 1.0015
 
@@ -38,11 +38,9 @@ class MmView(QGraphicsView):
         self._across_left_mm = 0.0
         self._across_share = 1.0
         self._drawn_scale = heights.px_per_mm
-        self._gesture: Gesture | None = None
-        self._pressed_at: QPointF | None = None
+        self.hand = GestureFeed(self)
         self._panned_from: QPointF | None = None
         self._space_held = False
-        self._last_click: QPointF | None = None
         self.hover_at: QPointF | None = None
         self.keyboard_is_here = False
         self._exposed = QRegion()
@@ -65,7 +63,7 @@ class MmView(QGraphicsView):
 
     # --- what the two views add -------------------------------------------------------------------------------------
 
-    def gesture_for_drag(self, pressed: Pointer, at_px: QPointF) -> Gesture | None:
+    def gesture_for_drag(self, pressed: Pointer) -> Gesture | None:
         """Return what a drag that began there does."""
         raise NotImplementedError
 
@@ -173,39 +171,17 @@ class MmView(QGraphicsView):
     @property
     def marks(self) -> Marks:
         """Return what the gesture under way wants drawn."""
-        return NO_MARKS if self._gesture is None else self._gesture.marks
+        return self.hand.marks
 
     @property
     def in_gesture(self) -> bool:
         """Return whether a gesture is under way."""
-        return self._gesture is not None
-
-    def take_up(self, gesture: Gesture, at: Pointer) -> None:
-        """Begin a gesture that no press of a button begins, such as a drop."""
-        self._gesture = gesture
-        gesture.begin(at)
-        self.viewport().update()
-
-    def lead(self, at: Pointer) -> None:
-        """Let the gesture under way follow."""
-        if self._gesture is not None:
-            self._gesture.update(at)
-            self.viewport().update()
-
-    def let_go(self, at: Pointer) -> None:
-        """Finish the gesture under way."""
-        gesture, self._gesture = self._gesture, None
-        if gesture is not None:
-            gesture.finish(at)
-            self.viewport().update()
+        return self.hand.under_way
 
     def cancel_gesture(self) -> None:
         """Put back what the gesture under way has changed."""
-        gesture, self._gesture = self._gesture, None
-        self._pressed_at = None
-        if gesture is not None:
-            gesture.cancel()
-            self.viewport().update()
+        self.hand.cancel()
+        self.viewport().update()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Take hold of what lies there, or of the sheet."""
@@ -215,12 +191,11 @@ class MmView(QGraphicsView):
         if event.button() == Qt.MouseButton.MiddleButton or (left and self._space_held):
             self._panned_from = event.position()
             self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
-        elif left and self._gesture is None:
-            self._pressed_at = event.position()
-            self.press_selects(self.pointer_at(event.position(), event.modifiers()))
+        elif left:
+            self.hand.press(event.position(), event.modifiers())
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        """Pan, feed the gesture, or begin one when the hand has moved far enough."""
+        """Pan, or let the hand move on."""
         event.accept()
         self._hover(event.position())
         if self._panned_from is not None:
@@ -228,36 +203,19 @@ class MmView(QGraphicsView):
             self._panned_from = event.position()
             self.pan_by(step.x(), step.y())
             return
-        at = self.pointer_at(event.position(), event.modifiers())
-        if self._gesture is None and self._pressed_at is not None:
-            if (event.position() - self._pressed_at).manhattanLength() < DRAG_BEGINS_PX:
-                return
-            pressed = self.pointer_at(self._pressed_at, event.modifiers())
-            self._gesture = self.gesture_for_drag(pressed, self._pressed_at)
-            self._last_click = None
-            if self._gesture is not None:
-                self._gesture.begin(pressed)
-        if self._pressed_at is not None:
-            self.lead(at)
+        self.hand.move(event.position(), event.modifiers())
+        if self.hand.under_way:
+            self.viewport().update()
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        """Finish the gesture, or take the press for a click."""
+        """Let go of the sheet, or of what is held."""
         event.accept()
         if self._panned_from is not None:
             self._panned_from = None
             self.viewport().unsetCursor()
-            return
-        if event.button() != Qt.MouseButton.LeftButton or self._pressed_at is None:
-            return
-        at = self.pointer_at(event.position(), event.modifiers())
-        pressed, self._pressed_at = self._pressed_at, None
-        if self._gesture is not None:
-            self.let_go(at)
-        elif (event.position() - pressed).manhattanLength() < DRAG_BEGINS_PX:
-            last, self._last_click = self._last_click, event.position()
-            repeated = last is not None and (event.position() - last).manhattanLength() < DRAG_BEGINS_PX
-            self.click(at, repeated=repeated)
-        self.viewport().update()
+        elif event.button() == Qt.MouseButton.LeftButton:
+            self.hand.release(event.position(), event.modifiers())
+            self.viewport().update()
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         """Treat the second press of a double click like any press."""
@@ -274,7 +232,7 @@ class MmView(QGraphicsView):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Esc puts the gesture back; Space held pans; all else is left to the window."""
-        if event.key() == Qt.Key.Key_Escape and (self._gesture is not None or self._pressed_at is not None):
+        if event.key() == Qt.Key.Key_Escape and (self.hand.under_way or self.hand.button_held):
             self.cancel_gesture()
             event.accept()
         elif event.key() == Qt.Key.Key_Space:
@@ -343,10 +301,10 @@ class MmView(QGraphicsView):
         old, self.hover_at = self.hover_at, px
         across, z = self.sheet_at(px)
         self.pointer_moved.emit(across, z)
-        if self._gesture is None and self._panned_from is None and not self._space_held:
+        if not self.hand.under_way and self._panned_from is None and not self._space_held:
             self.viewport().setCursor(self.shape_of_pointer(self.pointer_at(px, Qt.KeyboardModifier.NoModifier)))
         for at in (old, px):
-            if at is not None and self._gesture is None:
+            if at is not None and not self.hand.under_way:
                 for strip in self.ruler_strips():
                     self.viewport().update(self._near(strip, at))
 

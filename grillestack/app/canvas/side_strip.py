@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from grillestack.app.canvas.gestures.gesture import Gesture, Pointer
 from grillestack.app.canvas.gestures.move_fore_aft import MoveForeAftGesture
-from grillestack.app.canvas.gestures.pick import next_in_cycle, under_side
+from grillestack.app.canvas.gestures.pick import selection_after_click, under_side
 from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
 from grillestack.app.canvas.items.overlay import Over, paint_focus, paint_marks
 from grillestack.app.canvas.items.pointer_tag import paint_tag, place_tag, tag_lines
@@ -170,18 +170,11 @@ class SideStrip(MmView):
         return Qt.CursorShape.SizeHorCursor if movable else Qt.CursorShape.ArrowCursor
 
     def click(self, at: Pointer, *, repeated: bool) -> None:
-        """Select the foremost part at first, what else lies there at each further click, or nothing."""
+        """Select the foremost thing at first, what lies behind it at each further click, or nothing."""
         under = under_side(self._session.shown, at)
-        chosen = self._session.selection
-        if at.adds and under:
-            rest = tuple(name for name in chosen if name != under[0])
-            self._session.select(rest if under[0] in chosen else (*chosen, under[0]))
-        elif not under:
-            self._session.select(())
-        else:
-            self._session.select((next_in_cycle(under, chosen) if repeated else under[0],))
+        self._session.select(selection_after_click(under, self._session.selection, adds=at.adds, repeated=repeated))
 
-    def gesture_for_drag(self, pressed: Pointer, at_px: QPointF) -> Gesture | None:  # noqa: ARG002  part of the base's question
+    def gesture_for_drag(self, pressed: Pointer) -> Gesture | None:
         """Return moving the selected parts fore and aft if one of them is held."""
         self._held_document = self._session.project
         under = under_side(self._session.project, pressed)

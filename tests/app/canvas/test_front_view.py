@@ -405,6 +405,7 @@ def test_a_thing_of_the_vehicle_is_moved_only_once_it_is_selected(front, hand, s
     hand.drag((-400, 550), (-400, 530), held=ALT)
     assert session.selection == ("beam",)
     assert session.undo_stack.count() == 0
+    assert len(said) == 1
     assert "drag again" in said[0]
     hand.drag((-400, 550), (-400, 530), held=ALT)
     lowest = min(point.z_mm for point in session.project.nose.obstructions[0].outline)

@@ -62,6 +62,21 @@ def handle_under(part: Part, at: Pointer) -> Handle | None:
     return best
 
 
+def selection_after_click(
+    under: Sequence[str], selected: Sequence[str], *, adds: bool, repeated: bool
+) -> tuple[str, ...]:
+    """Return what a click selects: the foremost thing, behind it at each repetition, nothing on bare paper.
+
+    A click that adds takes the foremost thing to the selection or out of it.
+    """
+    if not under:
+        return tuple(selected) if adds else ()
+    if adds:
+        rest = tuple(name for name in selected if name != under[0])
+        return rest if under[0] in selected else (*selected, under[0])
+    return (next_in_cycle(under, selected) if repeated else under[0],)
+
+
 def next_in_cycle(under: Sequence[str], selected: Sequence[str]) -> str:
     """Return what a repeated click at one place selects: the one behind that which is selected now."""
     for place, name in enumerate(under):
