@@ -109,4 +109,3 @@ def _along_strips_cell_by_cell(
         entering[:, :, step] = now
         now = now + (mix[:, :, step] - now) * lost[:, :, step]
     return entering, now
-

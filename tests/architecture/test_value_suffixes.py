@@ -137,7 +137,7 @@ def test_each_exception_is_still_there_and_still_needed():
         ("glycol_frac", True),
         ("width", False),
         ("tubes_per_pass", False),
-        ("cos_tilt_frac", False),
+        ("cos_tilt", False),
         ("mm", False),
         ("flow_per", False),
     ],
