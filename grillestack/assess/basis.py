@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
-from grillestack.assess.core_construction import Ground, core_ground
+from grillestack.assess.core_basis import core_basis
 from grillestack.assess.defaults import default_for
 from grillestack.assess.fan_figures import fan_figures
 from grillestack.assess.result import Basis
@@ -30,7 +30,7 @@ def basis_of(project: Project, stack: Sequence[Core]) -> tuple[Basis, ...]:
         *_of_the_pack(project),
         *(_of_the_charge_air(project.engine) if CoreRole.CHARGE_AIR_COOLER in roles else ()),
         *(_of_the_condenser(project.engine) if CoreRole.CONDENSER in roles else ()),
-        *(_core_basis(core) for core in stack),
+        *(core_basis(core) for core in stack),
         *(_fan_basis(fan) for fan in fans(project)),
     )
 
@@ -145,22 +145,6 @@ def _of_the_condenser(sheet: EngineSheet) -> Iterator[Basis]:
         source="SS2003",
         inputs=(_input(sheet, "condenser_heat_w"),),
         spread="refrigerant circuit not computed",
-    )
-
-
-def _core_basis(core: Core) -> Basis:
-    ground = core_ground(core)
-    typical = ground.ground is Ground.TYPE
-    return Basis(
-        figure=f"heat and resistance of “{core.name}”",
-        method="louvred-fin and tube correlations on " + ground.ground.value,
-        source="CW1997, C2000, C2006, KL1984",
-        inputs=(
-            "type and depth" if typical else "fins and tubes",
-            "core width and height",
-            "tube direction and passes",
-        ),
-        spread=f"{_HEAT_SPREAD}; {_AIR_SPREAD}" + ("; the type's values are from memory" if typical else ""),
     )
 
 

@@ -1,4 +1,9 @@
-"""Which construction a core's heat and pressure loss rest on, and how sure that is."""
+"""Which description a core's heat and air resistance rest on, and the core by itself as it follows from it.
+
+The best that is known wins: a measured table, one rating point, fins and tubes as described, those typical of the type. Table and
+rating say nothing of what was run through the tubes and little of the air. Assumed, and said in the basis of the figures: half and
+half coolant in radiators, air at 101.3 kPa, a table's air entering at 25 °C, and an air loss taken on unheated air.
+"""
 
 from __future__ import annotations
 
@@ -8,119 +13,227 @@ import functools
 from dataclasses import dataclass
 from typing import Final
 
-from grillestack.model.core_description import Construction as DescribedConstruction
-from grillestack.model.core_description import CoreDescription, CoreMetal, CoreType
-from grillestack.model.parts import Core
-from grillestack.physics.construction import Construction, InnerFin
-from grillestack.physics.typical_cores import TypicalCore, typical_construction
-from grillestack.units.convert import m_from_mm
+import numpy as np
 
-_FIN_CONDUCTIVITY_W_PER_M_K: Final = {CoreMetal.ALUMINIUM: 200.0, CoreMetal.COPPER_BRASS: 380.0}
-_TUBE_CONDUCTIVITY_W_PER_M_K: Final = {CoreMetal.ALUMINIUM: 180.0, CoreMetal.COPPER_BRASS: 120.0}
+from grillestack.assess.fins_and_tubes import FinsAndTubes, fins_and_tubes
+from grillestack.model.core_description import CoreDescription, MeasuredTable, RatingPoint
+from grillestack.model.parts import Core, CoreRole, TubeDirection
+from grillestack.physics.air import STANDARD_PRESSURE_PA, density_kg_m3
+from grillestack.physics.air_side import AirSide
+from grillestack.physics.construction import Construction
+from grillestack.physics.coolant import ethylene_glycol
+from grillestack.physics.core_alone import Bench, even_passes
+from grillestack.physics.core_loss import LossFit, fit_loss
+from grillestack.physics.layout import Layer, LayerDuty
+from grillestack.physics.measured_table import DOUBT_K, measured_air_side, measured_loss
+from grillestack.physics.rating import rated_conductance_factor, rated_loss
+from grillestack.physics.tube_flow import Transition
+from grillestack.units.convert import m2_from_mm2, m_from_mm
 
-# The typical cores of each type with their depth in mm, nearest depth wins.
-_BY_TYPE: Final = {
-    CoreType.ALUMINIUM_ONE_ROW: (
-        (16.0, TypicalCore.ALUMINIUM_16_MM),
-        (26.0, TypicalCore.ALUMINIUM_26_MM),
-        (36.0, TypicalCore.ALUMINIUM_36_MM),
-    ),
-    CoreType.ALUMINIUM_TWO_ROW: ((48.0, TypicalCore.ALUMINIUM_48_MM), (56.0, TypicalCore.ALUMINIUM_56_MM)),
-    CoreType.COPPER_BRASS: (
-        (34.0, TypicalCore.COPPER_BRASS_34_MM),
-        (52.0, TypicalCore.COPPER_BRASS_52_MM),
-        (70.0, TypicalCore.COPPER_BRASS_70_MM),
-    ),
-    CoreType.BAR_AND_PLATE_CHARGE_AIR: ((64.0, TypicalCore.BAR_AND_PLATE_64_MM),),
-    CoreType.TUBE_AND_FIN_CHARGE_AIR: ((62.0, TypicalCore.TUBE_AND_FIN_62_MM),),
-    CoreType.PARALLEL_FLOW_CONDENSER: ((16.0, TypicalCore.CONDENSER_16_MM),),
-    CoreType.PLATE_OIL_COOLER: ((36.0, TypicalCore.ALUMINIUM_36_MM),),
+TABLE_AIR_DEGC: Final = 25.0
+"""A measured table gives a temperature difference only: its air is taken to have entered at this temperature."""
+
+TABLE_AIR_KG_M3: Final = float(density_kg_m3(TABLE_AIR_DEGC, STANDARD_PRESSURE_PA))
+_BENCH_COOLANT: Final = ethylene_glycol(0.5)
+
+# Air through inner fins does not mix over the depth: four sub-rows give most of it [SS2003].
+_INNER_FIN_SUB_ROWS: Final = 4
+
+_DUTIES: Final = {
+    CoreRole.RADIATOR: LayerDuty.RADIATOR,
+    CoreRole.CHARGE_AIR_COOLER: LayerDuty.CHARGE_AIR,
+    CoreRole.CONDENSER: LayerDuty.GIVEN_HEAT,
+    CoreRole.COOLER: LayerDuty.GIVEN_HEAT,
 }
+# Worth a note: a smaller distance is that of reading a diagram.
+_EVENED_NOTED_FRAC: Final = 0.005
+_LOSS_NOTED_FRAC: Final = 0.05
+_DOUBT_NOTED_FRAC: Final = 0.05
 
 
 class Ground(enum.Enum):
-    """What a core's figures rest on."""
+    """What a core's figures rest on, best first."""
 
+    TABLE = "a measured table"
+    RATING = "one rating point"
     CONSTRUCTION = "fins and tubes as described"
     TYPE = "typical fins and tubes of its type"
 
 
 @dataclass(frozen=True, slots=True)
 class CoreGround:
-    """A core's construction in SI, what it rests on, what is stored but not used yet, and what is wrong with it, if anything.
+    """What a core is computed with.
 
-    With a `problem` the construction is that of the type, for nothing but drawing: no figure may rest on it.
+    Attributes
+    ----------
+    alone
+        The core by itself: its tubes, what is measured of its heat, its air loss; with cells as on a test bench.
+    ground, below
+        What the figures rest on, and the fins and tubes that it is measured against.
+    loss_is_measured
+        Whether the air loss is that of the table or the rating.
+    table_doubt_frac
+        How much of the conductance a measured table leaves open by not saying at what temperatures it was taken.
+    notes
+        What is peculiar about the description, each a clause to follow the core's name.
+    problem
+        What is wrong with it, if anything; then the figures are for nothing but drawing, and none may rest on them.
     """
 
-    construction: Construction
+    alone: Layer
     ground: Ground
-    dimpled_tubes: bool
-    unused: tuple[str, ...]
+    below: Ground
+    loss_is_measured: bool = False
+    table_doubt_frac: float = 0.0
+    notes: tuple[str, ...] = ()
     problem: str | None = None
+
+    @property
+    def construction(self) -> Construction:
+        """Return the fins and tubes."""
+        return self.alone.construction
+
+    @property
+    def table_range_m_s(self) -> tuple[float, float] | None:
+        """Return the lowest and highest face velocity of the measured heats, at the table's air; nothing without a table."""
+        flux = self.alone.air_side.flux_kg_s_m2
+        return (flux[0] / TABLE_AIR_KG_M3, flux[-1] / TABLE_AIR_KG_M3) if flux else None
 
 
 def core_ground(core: Core) -> CoreGround:
-    """Return the construction to compute this core with."""
-    return _ground_of(core.description, core.depth_mm)
+    """Return what to compute this core with."""
+    size = _Size(core.role, core.core_width_mm, core.core_height_mm, core.depth_mm, core.tubes, core.passes)
+    return _ground_of(core.description, size)
+
+
+@dataclass(frozen=True, slots=True)
+class _Size:
+    """What of a core, beside its description, its heat by itself depends on."""
+
+    role: CoreRole
+    core_width_mm: float
+    core_height_mm: float
+    depth_mm: float
+    tubes: TubeDirection
+    passes: int
 
 
 @functools.lru_cache(maxsize=256)
-def _ground_of(description: CoreDescription, depth_mm: float) -> CoreGround:
-    unused = tuple(
-        word
-        for word, given in (("measured table", description.table), ("rating point", description.rating))
-        if given is not None
+def _ground_of(description: CoreDescription, size: _Size) -> CoreGround:
+    built = fins_and_tubes(description, size.depth_mm)
+    below = Ground.CONSTRUCTION if built.described else Ground.TYPE
+    plain = CoreGround(_alone(built, size), below, below, problem=built.problem)
+    if built.problem is not None:
+        return plain
+    try:
+        if description.table is not None:
+            return _by_table(plain, size.role, description.table, rated=description.rating is not None)
+        if description.rating is not None:
+            return _by_rating(plain, size.role, description.rating)
+    except ValueError as unbelievable:
+        return dataclasses.replace(plain, problem=str(unbelievable))
+    return plain
+
+
+@functools.lru_cache(maxsize=64)
+def _loss_of(construction: Construction) -> LossFit:
+    return fit_loss(construction)
+
+
+def _alone(built: FinsAndTubes, size: _Size) -> Layer:
+    construction, duty = built.construction, _DUTIES[size.role]
+    along_mm, across_mm = size.core_width_mm, size.core_height_mm
+    if size.tubes is TubeDirection.DOWN_FLOW:
+        along_mm, across_mm = across_mm, along_mm
+    sub_rows = construction.tube_rows * (_INNER_FIN_SUB_ROWS if construction.inner_fin is not None else 1)
+    passes = even_passes(size.passes)
+    return Layer(
+        duty=duty,
+        construction=construction,
+        transition=Transition.TRIPPED if built.dimpled_tubes else Transition.BLENDED,
+        loss=_loss_of(construction),
+        loss_factor=1.0,
+        projected_area_m2=m2_from_mm2(size.core_width_mm * size.core_height_mm),
+        area_factor=1.0,
+        tube_length_m=m_from_mm(along_mm) * size.passes,
+        tube_count=m_from_mm(across_mm) * construction.tubes_per_m / size.passes,
+        sub_rows=1 if duty is LayerDuty.GIVEN_HEAT else sub_rows,
+        passes=passes,
+        pieces=np.concatenate([one.pieces for one in passes]),
     )
-    problem = None
-    if description.construction is not None:
-        described = description.construction
-        try:
-            construction = _from_description(described, depth_mm)
-        except ValueError as impossible:
-            problem = str(impossible)
-        else:
-            return CoreGround(construction, Ground.CONSTRUCTION, described.dimpled_tubes, unused)
-    return CoreGround(
-        _typical(description.core_type, depth_mm), Ground.TYPE, dimpled_tubes=False, unused=unused, problem=problem
+
+
+def _by_table(plain: CoreGround, role: CoreRole, table: MeasuredTable, *, rated: bool) -> CoreGround:
+    points = sorted(table.points, key=lambda point: point.face_velocity_m_s)
+    velocity, heat, loss = np.array([(p.face_velocity_m_s, p.heat_w, p.air_loss_pa) for p in points]).T
+    twice = velocity[1:][np.diff(velocity) == 0.0]
+    if twice.size:
+        raise ValueError(f"its measured table has two lines at {twice[0]:.4g} m/s: keep one of them.")
+    notes = ["has a rating point too, which is not used: its measured table says more"] if rated else []
+    alone = plain.alone
+    fitted = measured_loss(alone.loss, velocity, loss, TABLE_AIR_KG_M3)
+    plain = dataclasses.replace(plain, loss_is_measured=fitted is not None)
+    if fitted is None:
+        notes.append("has a measured table without air losses: its air resistance is that of its fins and tubes")
+    else:
+        alone = dataclasses.replace(alone, loss=fitted)
+        if fitted.max_error_frac > _LOSS_NOTED_FRAC and (loss > 0.0).sum() > 1:
+            notes.append(
+                f"has a measured table whose air losses lie up to {fitted.max_error_frac:.0%} off the smooth rise that is computed with"
+            )
+    if role is CoreRole.COOLER:
+        notes.append("has measured heats, which are not used: what a further cooler gives off is typed")
+        return dataclasses.replace(
+            plain, alone=alone, ground=plain.below if fitted is None else Ground.TABLE, notes=tuple(notes)
+        )
+    bench = _bench(
+        velocity * TABLE_AIR_KG_M3, TABLE_AIR_DEGC, TABLE_AIR_DEGC + table.inlet_difference_k, table.tube_flow_kg_s
+    )
+    measured = measured_air_side(alone, bench, velocity, heat)
+    if measured.evened_frac > _EVENED_NOTED_FRAC:
+        notes.append(
+            f"has a measured table whose heats rise unevenly: up to {measured.evened_frac:.1%} of a line's resistance is evened out"
+        )
+    if measured.doubt_frac > _DOUBT_NOTED_FRAC:
+        notes.append(
+            f"has a measured table that gives no temperatures, and its tubes work where flow turns turbulent: taken {DOUBT_K:g} K hotter "
+            f"or colder than assumed, its conductance would be up to {measured.doubt_frac:.0%} out. Ask for the temperatures: a rating "
+            "point takes them"
+        )
+    return dataclasses.replace(
+        plain,
+        alone=dataclasses.replace(alone, air_side=measured.air_side),
+        ground=Ground.TABLE,
+        table_doubt_frac=measured.doubt_frac,
+        notes=tuple(notes),
     )
 
 
-def _typical(core_type: CoreType, depth_mm: float) -> Construction:
-    _, nearest = min(_BY_TYPE[core_type], key=lambda entry: abs(entry[0] - depth_mm))
-    typical = typical_construction(nearest)
-    # The type's fins and tubes in the depth at hand: the tubes grow or shrink along the air.
-    gaps_m = (typical.tube_rows - 1) * typical.row_gap_m
-    tube_depth_m = (m_from_mm(depth_mm) - gaps_m) / typical.tube_rows
-    least_m = typical.tube_thickness_m * 2.0
-    return dataclasses.replace(typical, tube_depth_m=max(tube_depth_m, least_m))
+def _by_rating(plain: CoreGround, role: CoreRole, rating: RatingPoint) -> CoreGround:
+    density = float(density_kg_m3(rating.air_inlet_degc, STANDARD_PRESSURE_PA))
+    alone = plain.alone
+    plain = dataclasses.replace(plain, loss_is_measured=rating.air_loss_pa is not None)
+    if rating.air_loss_pa is not None:
+        scaled = rated_loss(alone.loss, rating.face_velocity_m_s, density, rating.air_loss_pa)
+        alone = dataclasses.replace(alone, loss=scaled)
+    if role is CoreRole.COOLER:
+        unused = "has a rated heat, which is not used: what a further cooler gives off is typed"
+        ground = plain.below if rating.air_loss_pa is None else Ground.RATING
+        return dataclasses.replace(plain, alone=alone, ground=ground, notes=(unused,))
+    flux = np.array([rating.face_velocity_m_s * density])
+    bench = _bench(flux, rating.air_inlet_degc, rating.tube_inlet_degc, rating.tube_flow_kg_s)
+    factor = rated_conductance_factor(alone, bench, rating.heat_w)
+    return dataclasses.replace(
+        plain, alone=dataclasses.replace(alone, air_side=AirSide(conductance_factor=factor)), ground=Ground.RATING
+    )
 
 
-def _from_description(described: DescribedConstruction, depth_mm: float) -> Construction:
-    inner = described.inner_fin
-    rows = described.tube_rows
-    spare_mm = depth_mm - rows * described.tube_depth_mm
-    return Construction(
-        tube_pitch_m=m_from_mm(described.tube_pitch_mm),
-        tube_thickness_m=m_from_mm(described.tube_thickness_mm),
-        tube_depth_m=m_from_mm(described.tube_depth_mm),
-        tube_rows=rows,
-        row_gap_m=m_from_mm(max(spare_mm, 0.0) / (rows - 1)) if rows > 1 else 0.0,
-        fin_height_m=m_from_mm(described.fin_height_mm),
-        fin_pitch_m=m_from_mm(described.fin_pitch_mm),
-        louvre_pitch_m=m_from_mm(described.louvre_pitch_mm),
-        louvre_length_m=m_from_mm(described.louvre_length_mm),
-        louvre_angle_deg=described.louvre_angle_deg,
-        fin_thickness_m=m_from_mm(described.fin_thickness_mm),
-        tube_wall_m=m_from_mm(described.tube_wall_mm),
-        fin_conductivity_w_per_m_k=_FIN_CONDUCTIVITY_W_PER_M_K[described.metal],
-        tube_conductivity_w_per_m_k=_TUBE_CONDUCTIVITY_W_PER_M_K[described.metal],
-        tube_enhancement_factor=described.tube_enhancement_factor,
-        inner_fin=None
-        if inner is None
-        else InnerFin(
-            spacing_m=m_from_mm(inner.spacing_mm),
-            height_m=m_from_mm(inner.height_mm),
-            thickness_m=m_from_mm(inner.thickness_mm),
-            strip_length_m=m_from_mm(inner.strip_length_mm),
-        ),
+def _bench(flux_kg_s_m2: np.ndarray, air_in_degc: float, tube_in_degc: float, tube_flow_kg_s: float) -> Bench:
+    same = np.ones_like(flux_kg_s_m2)
+    return Bench(
+        flux_kg_s_m2=flux_kg_s_m2,
+        air_in_degc=air_in_degc * same,
+        tube_in_degc=tube_in_degc * same,
+        tube_flow_kg_s=tube_flow_kg_s * same,
+        coolant=_BENCH_COOLANT,
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import functools
 import math
 from collections.abc import Sequence
@@ -17,10 +18,8 @@ from grillestack.geometry.fan_places import FanDuty
 from grillestack.geometry.overlay import SUPPORT_PLATE, Overlay
 from grillestack.geometry.projection import project_part
 from grillestack.model.engine import Seal
-from grillestack.model.parts import Core, CoreRole, TubeDirection
+from grillestack.model.parts import Core, CoreRole
 from grillestack.model.project import Project, fans
-from grillestack.physics.construction import Construction
-from grillestack.physics.core_loss import LossFit, fit_loss
 from grillestack.physics.grille_loss import opening_loss_coefficient
 from grillestack.physics.layout import (
     FIRST_CHAMBER,
@@ -32,15 +31,11 @@ from grillestack.physics.layout import (
     PackLayout,
     TubePass,
 )
-from grillestack.physics.tube_flow import Transition
 from grillestack.units.convert import m2_from_mm2, m_from_mm
 
 IntArray = NDArray[np.intp]
 BoolArray = NDArray[np.bool_]
 FloatArray = NDArray[np.float64]
-
-# Air through inner fins does not mix over the depth: four sub-rows give most of it [SS2003].
-_INNER_FIN_SUB_ROWS = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,11 +185,6 @@ class _Chambers:
         return found
 
 
-@functools.lru_cache(maxsize=64)
-def _loss_of(construction: Construction) -> LossFit:
-    return fit_loss(construction)
-
-
 @functools.lru_cache(maxsize=256)
 def _opening_loss(free_area_frac: float | None) -> float:
     share = default_value("free_area_frac") if free_area_frac is None else free_area_frac
@@ -247,25 +237,15 @@ def _layers(project: Project, overlay: Overlay, stack: Sequence[Core], radiator:
 
 
 def _layer(overlay: Overlay, number: int, core: Core, duty: LayerDuty, ground: CoreGround, loss_factor: float) -> Layer:
-    construction = ground.construction
-    along_mm, across_mm = core.core_width_mm, core.core_height_mm
-    if core.tubes is TubeDirection.DOWN_FLOW:
-        along_mm, across_mm = across_mm, along_mm
-    tubes = m_from_mm(across_mm) * construction.tubes_per_m / core.passes
-    sub_rows = construction.tube_rows * (_INNER_FIN_SUB_ROWS if construction.inner_fin is not None else 1)
-    passes = _passes(overlay, number, core)
-    return Layer(
+    alone, cos_tilt = ground.alone, overlay.core_cos_tilt_frac[number]
+    return dataclasses.replace(
+        alone,
         duty=duty,
-        construction=construction,
-        transition=Transition.TRIPPED if ground.dimpled_tubes else Transition.BLENDED,
-        loss=_loss_of(construction),
         loss_factor=loss_factor,
-        projected_area_m2=m2_from_mm2(core.core_width_mm * core.core_height_mm * overlay.core_cos_tilt_frac[number]),
-        area_factor=1.0 / overlay.core_cos_tilt_frac[number],
-        tube_length_m=m_from_mm(along_mm) * core.passes,
-        tube_count=tubes,
-        sub_rows=sub_rows,
-        passes=passes,
+        projected_area_m2=alone.projected_area_m2 * cos_tilt,
+        area_factor=1.0 / cos_tilt,
+        sub_rows=1 if duty is LayerDuty.GIVEN_HEAT else alone.sub_rows,
+        passes=_passes(overlay, number, core),
         pieces=np.flatnonzero(overlay.core_hit[:, number]),
     )
 

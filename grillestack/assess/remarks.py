@@ -1,4 +1,4 @@
-"""What the assessment itself has to say: what is missing, what stands in for it, what is stored and not yet used."""
+"""What the assessment itself has to say: what is missing, what stands in for it, and how the cores are described."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from grillestack.assess.asked import NO_CASES, NO_OPENING, NO_RADIATOR, AskedCase, coolant_of
-from grillestack.assess.core_construction import Ground, core_ground
+from grillestack.assess.core_remarks import core_remarks
 from grillestack.assess.defaults import COOLANT_RISE_K
 from grillestack.assess.fan_figures import fan_figures
 from grillestack.assess.result import CaseResult, Finding, Severity, Verdict
@@ -24,7 +24,8 @@ def remarks(
     return (
         *_missing(project, asked),
         *_not_computed(stack),
-        *_stand_ins(project, stack),
+        *core_remarks(stack, cases),
+        *_stand_ins(project),
         *_no_answer(cases),
     )
 
@@ -62,28 +63,9 @@ def _not_computed(stack: Sequence[Core]) -> Iterator[Finding]:
                 parts=(core.id,),
                 source=_MODEL,
             )
-        unused = core_ground(core).unused
-        if unused:
-            yield Finding(
-                severity=Severity.NOTE,
-                text=f"“{core.name}” has a {' and a '.join(unused)}: stored, but not yet used; its figures rest on "
-                f"{core_ground(core).ground.value}.",
-                parts=(core.id,),
-                source=_MODEL,
-            )
 
 
-def _stand_ins(project: Project, stack: Sequence[Core]) -> Iterator[Finding]:
-    typical = [core for core in stack if core_ground(core).ground is Ground.TYPE and not core_ground(core).problem]
-    if typical:
-        names = ", ".join(f"“{core.name}”" for core in typical)
-        yield Finding(
-            severity=Severity.NOTE,
-            text=f"Of {names} only the type is known: heat and air resistance are those of typical fins and tubes. "
-            "Count fins per inch and measure the tubes to be surer.",
-            parts=tuple(core.id for core in typical),
-            source="typical of the trade, from memory",
-        )
+def _stand_ins(project: Project) -> Iterator[Finding]:
     if project.engine.coolant_flow_m3_s is None:
         yield Finding(
             severity=Severity.NOTE,

@@ -11,8 +11,8 @@ from grillestack.physics.air import AIR_HEAT_CAPACITY_J_PER_KG_K
 from grillestack.physics.conditions import Ask, Conditions
 from grillestack.physics.layout import IntArray, Layer, LayerDuty, PackLayout
 from grillestack.physics.march import march_rows, wall_temperature_degc
-from grillestack.physics.overall import CLEAN_M2_K_PER_W, COOLANT_FOULING_M2_K_PER_W, conductance_w_per_m2_k
-from grillestack.physics.tube_fluids import TubeFluids
+from grillestack.physics.overall import conductance_w_per_m2_k
+from grillestack.physics.tube_fluids import TubeFluids, tube_fouling_m2_k_per_w
 
 FloatArray = NDArray[np.float64]
 
@@ -136,14 +136,17 @@ def _exchange(
 ) -> Exchange:
     hit = conditions.present[:, number, None] & layout.zone_hit[None, :, number]
     area = layout.zone_area_m2[None, :] * layer.area_factor
-    fouling = COOLANT_FOULING_M2_K_PER_W if layer.duty is LayerDuty.RADIATOR else CLEAN_M2_K_PER_W
+    flux = np.abs(mass_kg_s) / area
     per_area = conductance_w_per_m2_k(
         layer.construction,
-        np.abs(mass_kg_s) / area,
+        flux,
         zone_mean_degc[:, :, number],
         fluids.conductance_w_per_m2_k[:, number, None],
-        fouling,
+        tube_fouling_m2_k_per_w(layer),
+        layer.air_side.resistance_factor_at(flux),
     )
+    if layer.air_side.conductance_factor != 1.0:
+        per_area = per_area * layer.air_side.conductance_factor
     if conditions.heat_factor is not None:
         per_area = per_area * conditions.heat_factor[:, number, None]
     conductance = np.where(hit, per_area * area, 0.0)

@@ -9,6 +9,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from grillestack.physics.air_side import FINS_ALONE, AirSide
 from grillestack.physics.construction import Construction
 from grillestack.physics.core_loss import LossFit
 from grillestack.physics.fan_curve import FanCurve
@@ -81,6 +82,8 @@ class Layer:
         Rows in depth over which the tube fluid stays unmixed: the tube rows of a radiator, four for inner fins.
     passes
         In the order of the tube fluid.
+    air_side
+        What is measured of its heat.
     """
 
     duty: LayerDuty
@@ -95,6 +98,7 @@ class Layer:
     sub_rows: int
     passes: tuple[TubePass, ...]
     pieces: IntArray
+    air_side: AirSide = FINS_ALONE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -29,6 +29,7 @@ def conductance_w_per_m2_k(
     air_temperature_degc: Numbers,
     tube_conductance_w_per_m2_k: Numbers,
     tube_fouling_m2_k_per_w: float = COOLANT_FOULING_M2_K_PER_W,
+    air_resistance_factor: Numbers = 1.0,
 ) -> Values:
     """Give the overall conductance UA per square metre of face.
 
@@ -40,6 +41,7 @@ def conductance_w_per_m2_k(
     tube_conductance_w_per_m2_k : film inside the tubes times `inner_area_m2_per_m2`, so per square metre of FACE,
         any shape that broadcasts [W/(m²·K)]
     tube_fouling_m2_k_per_w : deposit on the inner area; `CLEAN_M2_K_PER_W` for charge air and refrigerant [m²·K/W]
+    air_resistance_factor : measured resistance of the air side over that of the correlation, any shape that broadcasts [-]
 
     Returns
     -------
@@ -50,7 +52,7 @@ def conductance_w_per_m2_k(
     Source: [INCROPERA]
     """
     return 1.0 / (
-        air_side_resistance_m2_k_per_w(construction, mass_flux_kg_s_m2, air_temperature_degc)
+        air_side_resistance_m2_k_per_w(construction, mass_flux_kg_s_m2, air_temperature_degc) * air_resistance_factor
         + wall_resistance_m2_k_per_w(construction, tube_fouling_m2_k_per_w)
         + 1.0
         / np.maximum(np.asarray(tube_conductance_w_per_m2_k, dtype=np.float64), _LEAST_TUBE_CONDUCTANCE_W_PER_M2_K)

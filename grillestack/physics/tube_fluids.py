@@ -10,7 +10,9 @@ from numpy.typing import NDArray
 
 from grillestack.physics.air import charge_air_heat_capacity_j_per_kg_k
 from grillestack.physics.conditions import Conditions
-from grillestack.physics.layout import LayerDuty, PackLayout
+from grillestack.physics.coolant import Coolant
+from grillestack.physics.layout import Layer, LayerDuty, PackLayout
+from grillestack.physics.overall import CLEAN_M2_K_PER_W, COOLANT_FOULING_M2_K_PER_W
 from grillestack.physics.tube_side import charge_film_w_per_m2_k, coolant_film_w_per_m2_k
 
 FloatArray = NDArray[np.float64]
@@ -56,30 +58,48 @@ def tube_fluids(
     conductance = np.empty((size, len(layout.layers)))
     coolant_capacity = np.zeros(size)
     charge_capacity = np.zeros(size)
-    coolant = conditions.coolant
     for number, layer in enumerate(layout.layers):
-        inner = layer.construction.inner_area_m2_per_m2
         mean = tube_mean_degc[:, number]
-        if layer.duty is LayerDuty.GIVEN_HEAT:
-            conductance[:, number] = WALL_FILM_W_PER_M2_K * WEB_AREA_FACTOR * inner
-        elif layer.duty is LayerDuty.CHARGE_AIR:
-            flow = conditions.charge_flow_kg_s
-            charge_capacity = flow * charge_air_heat_capacity_j_per_kg_k(mean)
-            film = charge_film_w_per_m2_k(layer.construction, flow / layer.tube_count, mean, layer.transition)
-            conductance[:, number] = film * inner
+        if layer.duty is LayerDuty.CHARGE_AIR:
+            charge_capacity, inside = tube_side(layer, conditions.charge_flow_kg_s, mean, conditions.coolant)
         else:
-            flow = conditions.coolant_flow_kg_s
-            heat_capacity = coolant.heat_capacity_j_per_kg_k(mean)
-            coolant_capacity = flow * heat_capacity
-            film = coolant_film_w_per_m2_k(
-                layer.construction,
-                flow / layer.tube_count,
-                coolant.viscosity_pa_s(mean),
-                coolant.conductivity_w_per_m_k(mean),
-                heat_capacity,
-                layer.transition,
-            )
-            conductance[:, number] = film * inner
+            capacity, inside = tube_side(layer, conditions.coolant_flow_kg_s, mean, conditions.coolant)
+            if layer.duty is LayerDuty.RADIATOR:
+                coolant_capacity = capacity
+        conductance[:, number] = inside
     return TubeFluids(
         conductance, top_tank_degc, coolant_capacity, charge_inlet_degc(conditions, ambient_degc), charge_capacity
     )
+
+
+def tube_side(
+    layer: Layer, flow_kg_s: FloatArray, mean_degc: FloatArray, coolant: Coolant
+) -> tuple[FloatArray, FloatArray]:
+    """Return m·cp of the tube flow, and the film times the inner area per square metre of face; shapes (B,).
+
+    Where the heat is given no flow is looked at: the capacity is infinite and the film that of a condensing refrigerant.
+    """
+    inner = layer.construction.inner_area_m2_per_m2
+    if layer.duty is LayerDuty.GIVEN_HEAT:
+        return np.full(mean_degc.shape, np.inf), np.full(
+            mean_degc.shape, WALL_FILM_W_PER_M2_K * WEB_AREA_FACTOR * inner
+        )
+    per_tube = flow_kg_s / layer.tube_count
+    if layer.duty is LayerDuty.CHARGE_AIR:
+        capacity = flow_kg_s * charge_air_heat_capacity_j_per_kg_k(mean_degc)
+        return capacity, charge_film_w_per_m2_k(layer.construction, per_tube, mean_degc, layer.transition) * inner
+    heat_capacity = coolant.heat_capacity_j_per_kg_k(mean_degc)
+    film = coolant_film_w_per_m2_k(
+        layer.construction,
+        per_tube,
+        coolant.viscosity_pa_s(mean_degc),
+        coolant.conductivity_w_per_m_k(mean_degc),
+        heat_capacity,
+        layer.transition,
+    )
+    return flow_kg_s * heat_capacity, film * inner
+
+
+def tube_fouling_m2_k_per_w(layer: Layer) -> float:
+    """Return the deposit in a layer's tubes: coolant leaves one, charge air and refrigerant do not."""
+    return COOLANT_FOULING_M2_K_PER_W if layer.duty is LayerDuty.RADIATOR else CLEAN_M2_K_PER_W
