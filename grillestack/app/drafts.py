@@ -88,8 +88,8 @@ def new_obstruction(session: Session) -> DraftForm:
     wanted = (
         Wanted(key="name", label="Name", initial="Obstruction"),
         *_rectangle(session),
-        Wanted(key="x_front_mm", label="Front, rearward", dimension=Dimension.LENGTH, initial=_grille(session)),
-        Wanted(key="x_rear_mm", label="Rear, rearward", dimension=Dimension.LENGTH),
+        Wanted(key="x_front_mm", label="Front at", dimension=Dimension.LENGTH, initial=_grille(session)),
+        Wanted(key="x_rear_mm", label="Rear at", dimension=Dimension.LENGTH),
     )
     note = "Anything solid that is no part of the pack: beam, lamp, winch, latch."
     return DraftForm("New obstruction", wanted, session.units, take, note=note)

@@ -289,6 +289,8 @@ class MainWindow(QMainWindow):
     def _show_draft(self, draft: DraftForm) -> None:
         self.session.end_trial()
         self.card.show_draft(draft)
+        for ended in (draft.taken, draft.cancelled):
+            ended.connect(self.front.setFocus)
 
     def _fill_recent(self, menu: QMenu) -> None:
         self._fill_paths(menu, recent_files(), "No file was opened yet", self.desk.open_asking)

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout, QLabel, QPushBu
 
 from grillestack.app.panels.field import Complaint, Marked, QuantityField, TypedLine
 from grillestack.app.panels.leaving_text import LeavingText
+from grillestack.app.panels.quiet_box import QuietBox
 from grillestack.app.session import Session
 from grillestack.model.project import Project
 from grillestack.model.values import ModelError
@@ -243,23 +244,6 @@ class Form(QWidget):
             complain(str(error))
             return
         self._session.apply(f"change {in_a_sentence(label)}", project)
-
-
-class QuietBox(QComboBox):
-    """A choice that does not change under a wheel meant for scrolling the card."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.setMinimumContentsLength(8)
-
-    def wheelEvent(self, event: Any) -> None:
-        """Leave the wheel to the card unless the choice has the focus."""
-        if self.hasFocus():
-            super().wheelEvent(event)
-        else:
-            event.ignore()
 
 
 def in_a_sentence(label: str) -> str:

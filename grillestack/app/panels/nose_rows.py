@@ -61,8 +61,8 @@ def obstruction_form(session: Session, obstruction_id: str) -> Form:
     form = Form(session)
     form.text("Name", slot("name"))
     _outline_rows(form, session, slot("outline"))
-    form.quantity("Front, rearward", Dimension.LENGTH, slot("x_front_mm"))
-    form.quantity("Rear, rearward", Dimension.LENGTH, slot("x_rear_mm"))
+    form.quantity("Front at", Dimension.LENGTH, slot("x_front_mm"))
+    form.quantity("Rear at", Dimension.LENGTH, slot("x_rear_mm"))
     return form
 
 

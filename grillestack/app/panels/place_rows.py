@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from grillestack.app.panels.form import Form, QuietBox, Slot
+from grillestack.app.panels.form import Form, Slot
+from grillestack.app.panels.quiet_box import QuietBox
 from grillestack.app.panels.slots import placement_slot
 from grillestack.app.session import Session
 from grillestack.model.outline import Point
