@@ -42,6 +42,13 @@ def unanswered(one: AskedCase) -> CaseResult:
     )
 
 
+def top_tank_degc(solution: Solution, row: int) -> float | None:
+    """Return the top tank temperature that a problem asking for it found; nothing if none sheds the heat."""
+    top = float(solution.top_tank_degc[row])
+    answers = solution.sweep.radiator_response_w_per_k[row] >= _LEAST_RESPONSE_W_PER_K and top < HIGHEST_DEGC - 1.0
+    return top if solution.converged[row] and answers else None
+
+
 def limiting_ambient_degc(solution: Solution, conditions: Conditions, row: int) -> float | None:
     """Return the hottest day that a problem asking for it found; nothing if the heat does not go away on any day."""
     target = float(conditions.heat_target_w[row])
@@ -136,15 +143,12 @@ class _Reader:
         return next((n for n, layer in enumerate(self.layout.layers) if layer.duty is duty), None)
 
     def _top_tank(self, asked: AskedCase, row: int, reasons: list[str]) -> float | None:
-        top = float(self.solution.top_tank_degc[row])
-        if not self.solution.converged[row]:
-            return None
-        if self.solution.sweep.radiator_response_w_per_k[row] < _LEAST_RESPONSE_W_PER_K or top >= HIGHEST_DEGC - 1.0:
+        found = top_tank_degc(self.solution, row)
+        if found is None and self.solution.converged[row]:
             reasons.append(
                 f"In “{asked.case.name}” no top tank temperature sheds the heat: next to no air crosses the radiator."
             )
-            return None
-        return top
+        return found
 
     def _limiting_ambient(self, asked: AskedCase, row: int, reasons: list[str]) -> float | None:
         found = limiting_ambient_degc(self.solution, self.batch.conditions, row)

@@ -41,6 +41,7 @@ _DEFAULTS: Final[dict[str, Default]] = {
     ),
     "charge_loss_limit_pa": _memory(13_500.0, "turbocharger to manifold, common practice"),
     "condenser_heat_w": _memory(9_000.0, "middle of 6 to 12 kW with A/C on, common practice"),
+    "thermostat_degc": Default(88.0, Tag.PUBLISHED, "middle of the usual opening temperatures, 82 to 93 °C"),
     "design_ambient_degc": _memory(38.0, "temperate design day, common practice"),
     "altitude_m": _memory(0.0, "sea level"),
     "ram_recovery_frac": _memory(0.85),
@@ -60,6 +61,13 @@ HEAT_PER_POWER_FRAC: Final = 0.6
 """Heat to coolant per rated power at full load where the sheet gives none: upper end of 0.45–0.60 without cooled exhaust."""
 CHARGE_KG_PER_J: Final = 5.25 / 3.6e6
 """Charge air per rated energy: 5.0–5.5 kg per kWh, common practice."""
+
+COOLANT_M3_PER_W: Final = 0.014 / 100e3
+"""Coolant in engine, hoses and radiator per rated power where the sheet gives none: 14 L for 100 kW, common practice."""
+ENGINE_KG_PER_W: Final = 3.2e-3
+"""Dry engine per rated power where the sheet gives no mass: 3.2 kg/kW, a charge-cooled diesel, common practice."""
+FAN_ON_DEGC: Final = 99.0
+"""Where a fan switch usually closes; a published or maker's figure, seen in summary."""
 
 
 def default_for(field: str) -> Default | None:
