@@ -113,7 +113,7 @@ def sweep_layers(
         zone_in[:, :, number], zone_out[:, :, number] = before, after
         heat[:, number] = (capacity * (after - before)).sum(axis=1)
         conductance[:, number] = exchange.conductance_w_per_k.sum(axis=1)
-        kept *= (1.0 - exchange.effectiveness) ** layer.sub_rows
+        kept *= (1.0 - exchange.effectiveness) ** _rows_in_depth(layer)
         leaving.append(out)
         air = out if piece_back is None else np.where(piece_back, air, out)
     exit_degc = air @ mean_of_zone
@@ -151,8 +151,13 @@ def _exchange(
         per_area = per_area * conditions.heat_factor[:, number, None]
     conductance = np.where(hit, per_area * area, 0.0)
     floor = np.maximum(capacity, _LEAST_CAPACITY_W_PER_K)
-    effectiveness = -np.expm1(-conductance / (layer.sub_rows * floor))
+    effectiveness = -np.expm1(-conductance / (_rows_in_depth(layer) * floor))
     return Exchange(capacity * effectiveness, effectiveness, np.where(mass_kg_s == 0.0, 0.0, conductance))
+
+
+def _rows_in_depth(layer: Layer) -> int:
+    """Return over how many rows the march goes; a wall of one temperature meets the air over its whole depth at once."""
+    return 1 if layer.duty is LayerDuty.GIVEN_HEAT else layer.sub_rows
 
 
 def _piece_exchange(layout: PackLayout, exchange: Exchange, pieces: IntArray) -> tuple[FloatArray, FloatArray]:

@@ -148,7 +148,7 @@ def asked(layout: PackLayout, *, size: int = 1, **given: object) -> Conditions:
         "given_heat_w": heat,
     }
     for name, value in given.items():
-        old = usual[name]
+        old = usual.get(name)
         usual[name] = (
             np.broadcast_to(np.asarray(value, dtype=old.dtype), old.shape).copy()
             if isinstance(old, np.ndarray)
