@@ -29,6 +29,8 @@ SLIVER_MM2 = 1e-6
 RING_CORNERS = 64
 
 _POLYGON = 3
+# Decimals of a millimetre that an outline keeps
+_DIGITS = 9
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -49,7 +51,8 @@ def outline_shape(outline: tuple[Point, ...]) -> Shape:
     box = rectangle_of(outline)
     if box is not None:
         return box_shape(box)
-    raw = shapely.Polygon([(p.y_mm, p.z_mm) for p in outline])
+    # Corners a hair apart are one corner; left in, they make polygon operations divide by next to nothing.
+    raw = shapely.Polygon([(round(p.y_mm, _DIGITS), round(p.z_mm, _DIGITS)) for p in outline])
     valid = bool(shapely.is_valid(raw))
     shape = polygon_shape(raw if valid else shapely.make_valid(raw))
     crosses = not valid and shape.area_mm2 > SLIVER_MM2
@@ -129,7 +132,17 @@ def areas_of(geometry: Geometry) -> Geometry:
     if geometry.geom_type in ("Polygon", "MultiPolygon"):
         return geometry
     parts = shapely.get_parts(shapely.get_parts(geometry))
-    return shapely.union_all(parts[shapely.get_type_id(parts) == _POLYGON])
+    polygons = parts[shapely.get_type_id(parts) == _POLYGON]
+    # An empty collection is no polygon, and operations on it with mixed shapes fail.
+    return shapely.union_all(polygons) if len(polygons) else shapely.Polygon()
+
+
+def parted(polygons: Geometry, outline: Shape, *, within: bool) -> Geometry:
+    """Return, of each polygon of an array, the part within the outline, or the part beyond it."""
+    cut = shapely.intersection if within else shapely.difference
+    made: Geometry = np.empty(len(polygons), dtype=object)
+    made[:] = [areas_of(polygon) for polygon in cut(polygons, outline.polygon)]
+    return made
 
 
 def edges_of(polygon: Geometry) -> Floats:

@@ -19,8 +19,9 @@ class PackMeasures:
     `jet_border_mm` is the border between in-jet and off-jet parts inside the cores and solids together;
     `clear_depth_mm` the mean depth from the openings (weighted by their own areas) to the foremost front face;
     `pack_outline_mm` the outline of the union of the core parts' overall sizes; `uncovered_opening_mm2` the part of the
-    jet inside the support window that meets no core and no solid; `edge_clearance_mm` the mean room between the sides
-    of the pack's bounds and the support window's, each counted within 0 … 15 mm, and 15 mm without a window;
+    jet inside the support window that meets no core and no solid; `edge_rooms_mm` the room between the sides of
+    the pack's bounds and the support window's (left, bottom, right, top), each counted within 0 … 15 mm, and 15 mm
+    without a window; `edge_lengths_mm` the lengths of those sides;
     `opening_area_mm2` each opening's own area.
     """
 
@@ -28,7 +29,8 @@ class PackMeasures:
     clear_depth_mm: float
     pack_outline_mm: float
     uncovered_opening_mm2: float
-    edge_clearance_mm: float
+    edge_rooms_mm: tuple[float, float, float, float]
+    edge_lengths_mm: tuple[float, float, float, float]
     opening_area_mm2: tuple[float, ...]
 
 
@@ -42,7 +44,8 @@ def pack_measures(
         clear_depth_mm=_clear_depth_mm(pack),
         pack_outline_mm=union_perimeter_mm([core.outline_box for core in pack.cores]),
         uncovered_opening_mm2=uncovered_opening_mm2,
-        edge_clearance_mm=_edge_clearance_mm(pack),
+        edge_rooms_mm=_edge_rooms_mm(pack),
+        edge_lengths_mm=_edge_lengths_mm(pack),
         opening_area_mm2=tuple(opening.own_area_mm2 for opening in pack.jet.openings),
     )
 
@@ -56,15 +59,35 @@ def _clear_depth_mm(pack: Pack) -> float:
     return sum(o.own_area_mm2 * max(0.0, front_mm - o.x_mm) for o in openings) / total_mm2
 
 
-def _edge_clearance_mm(pack: Pack) -> float:
+def _edge_rooms_mm(pack: Pack) -> tuple[float, float, float, float]:
     if pack.window is None or not pack.cores or not len(pack.window.edges_mm):
-        return FULL_CLEARANCE_MM
-    boxes = [core.outline_box for core in pack.cores]
+        return (FULL_CLEARANCE_MM,) * 4
+    y0_mm, z0_mm, y1_mm, z1_mm = _bounds_mm(pack)
     low, high = pack.window.edges_mm.min(axis=0), pack.window.edges_mm.max(axis=0)
-    rooms = (
-        min(b.y0_mm for b in boxes) - float(low[0]),
-        min(b.z0_mm for b in boxes) - float(low[1]),
-        float(high[0]) - max(b.y1_mm for b in boxes),
-        float(high[1]) - max(b.z1_mm for b in boxes),
+    return (
+        _counted(y0_mm - float(low[0])),
+        _counted(z0_mm - float(low[1])),
+        _counted(float(high[0]) - y1_mm),
+        _counted(float(high[1]) - z1_mm),
     )
-    return sum(min(max(room, 0.0), FULL_CLEARANCE_MM) for room in rooms) / len(rooms)
+
+
+def _edge_lengths_mm(pack: Pack) -> tuple[float, float, float, float]:
+    if not pack.cores:
+        return (0.0,) * 4
+    y0_mm, z0_mm, y1_mm, z1_mm = _bounds_mm(pack)
+    return (z1_mm - z0_mm, y1_mm - y0_mm, z1_mm - z0_mm, y1_mm - y0_mm)
+
+
+def _bounds_mm(pack: Pack) -> tuple[float, float, float, float]:
+    boxes = [core.outline_box for core in pack.cores]
+    return (
+        min(box.y0_mm for box in boxes),
+        min(box.z0_mm for box in boxes),
+        max(box.y1_mm for box in boxes),
+        max(box.z1_mm for box in boxes),
+    )
+
+
+def _counted(room_mm: float) -> float:
+    return min(max(room_mm, 0.0), FULL_CLEARANCE_MM)

@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 
 from grillestack.geometry.grid import Bools, Ints
-from grillestack.geometry.outlines import Floats, Geometry, Shape, areas_of
+from grillestack.geometry.outlines import Floats, Geometry, Shape, areas_of, parted
 
 # Corners (y, z) of a closed patch, without repeating the first
 Patch = tuple[tuple[float, float], ...]
@@ -61,9 +61,8 @@ def patches_of(frame: PieceFrame, members: Ints, n_outlines: int) -> tuple[Patch
             boxes = _rectangles(frame, parted[look_of.reshape(-1) == number])
             polygons = shapely.box(*np.array(boxes).T)
             for k in np.flatnonzero(look[:n_outlines]):
-                within = shapely.intersection if look[n_outlines + k] else shapely.difference
-                polygons = within(polygons, frame.outlines[k].polygon)
-            patches += [patch for polygon in polygons for patch in _patches_of(areas_of(polygon))]
+                polygons = parted(polygons, frame.outlines[k], within=bool(look[n_outlines + k]))
+            patches += [patch for polygon in polygons for patch in _patches_of(polygon)]
     return tuple(patches)
 
 
@@ -73,11 +72,11 @@ def _polygons(frame: PieceFrame, members: Ints) -> list[Geometry]:
         return []
     polygons = shapely.box(y[iy], z[iz], y[iy + 1], z[iz + 1])
     for k, outline in enumerate(frame.outlines):
-        for within, cut in ((True, shapely.intersection), (False, shapely.difference)):
+        for within in (True, False):
             chosen = np.flatnonzero(frame.cut[members, k] & (frame.inside[members, k] == within))
             if len(chosen):
-                polygons[chosen] = cut(polygons[chosen], outline.polygon)
-    return [areas_of(polygon) for polygon in polygons]
+                polygons[chosen] = parted(polygons[chosen], outline, within=within)
+    return list(polygons)
 
 
 def _patches_of(polygon: Geometry) -> list[Patch]:

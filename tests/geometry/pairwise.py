@@ -39,8 +39,12 @@ def posed(part: Part, rect) -> shapely.Polygon:
 
 
 def polygon(outline) -> shapely.Polygon:
-    raw = shapely.make_valid(shapely.Polygon([(p.y_mm, p.z_mm) for p in outline]))
-    return shapely.union_all([g for g in shapely.get_parts(shapely.get_parts([raw])) if "Polygon" in g.geom_type])
+    return areal(shapely.make_valid(shapely.Polygon([(p.y_mm, p.z_mm) for p in outline])))
+
+
+def areal(geometry) -> shapely.Polygon:
+    """Return the polygons of a geometry, without the lines where shapes merely touch."""
+    return shapely.union_all([g for g in shapely.get_parts(shapely.get_parts([geometry])) if "Polygon" in g.geom_type])
 
 
 def ring(fan: Fan) -> shapely.Polygon:
@@ -97,9 +101,9 @@ def judged_faces(project: Project, spread_deg: float) -> dict[str, JudgedFace]:
             for solid in other.solids if other is not core else ():
                 left = left.difference(posed(other, solid.rect))
         if window is not None:
-            left = left.intersection(polygon(window.outline))
+            left = areal(left.intersection(polygon(window.outline)))
         blocked = own.area - left.area
-        fresh = left.intersection(air).difference(shadows_on(project, core.placement.x_mm, spread_deg))
+        fresh = areal(left.intersection(air)).difference(shadows_on(project, core.placement.x_mm, spread_deg))
         off = left.area - fresh.area
         exposed = fresh
         for ahead in cores[:place]:
@@ -123,8 +127,9 @@ def judged_pack(project: Project, spread_deg: float) -> dict[str, float]:
     open_air = stream.difference(filled)
     if window is not None:
         open_air = open_air.intersection(polygon(window.outline))
-    # Only what runs inside the pack is a border; what runs along its outline is not.
-    inside = filled.buffer(-1e-7, join_style="mitre")
+    # Only what runs inside the pack is a border; what runs along its outline is not. A border that meets the outline at
+    # a flat angle loses more than this: by 1e-5 mm at an angle of 1 in 10 000.
+    inside = filled.buffer(-1e-9, join_style="mitre")
     return {
         "jet_border_mm": 0.0 if stream.is_empty else stream.boundary.intersection(inside).length,
         "uncovered_opening_mm2": open_air.area,

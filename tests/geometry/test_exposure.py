@@ -148,6 +148,14 @@ def test_blocked_zone_keeps_what_else_the_air_would_meet():
     assert zones[FaceState.BEHIND].blocked_by == ()
 
 
+def test_zones_ahead_of_an_obstruction_do_not_name_it():
+    latch = an_obstruction(rectangle_outline(0, 0, 100, 100), 150, 180, "latch")
+    cores = (a_core("front", at_mm=(100, 0, 0)), a_core("rear", at_mm=(200, 0, 0)))
+    faces = _faces(*cores, obstructions=[latch])
+    assert [zone.off_because for zone in faces["front"].zones] == [()]
+    assert [zone.off_because for zone in faces["rear"].zones] == [(), ("latch",)]
+
+
 def test_zone_names_a_part_once_however_many_of_its_solids_stand_there():
     front = a_core("front", (100, 400), (50, 0, 0), tank_mm=100)
     double = a_core("front", (100, 400), (50, 0, 0), solids=front.solids * 2, overall=front.overall)

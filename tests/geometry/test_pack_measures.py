@@ -112,16 +112,16 @@ def test_uncovered_opening_grows_with_the_jet():
     assert _measures(core, openings=[opening], spread_deg=spread).uncovered_opening_mm2 == pytest.approx(2 * 20 * 240)
 
 
-def test_edge_clearance_is_the_mean_of_four_sides_each_held_between_nought_and_fifteen():
+def test_edge_rooms_are_those_of_the_four_sides_each_held_between_nought_and_fifteen():
     core = a_core(size_mm=(600, 400), tank_mm=50)
     window = rectangle_outline(-360, -205, 400, 190)
     # left 10, right 50 → 15, below 5, above −10 → 0
-    assert _measures(core, window=window).edge_clearance_mm == pytest.approx((10 + 15 + 5 + 0) / 4)
+    assert sorted(_measures(core, window=window).edge_rooms_mm) == pytest.approx([0, 5, 10, 15])
 
 
-def test_edge_clearance_without_a_window_is_full():
-    assert _measures(a_core()).edge_clearance_mm == 15
-    assert _measures(window=OCTAGON).edge_clearance_mm == 15
+def test_edge_rooms_without_a_window_are_full():
+    assert _measures(a_core()).edge_rooms_mm == (15, 15, 15, 15)
+    assert _measures(window=OCTAGON).edge_rooms_mm == (15, 15, 15, 15)
 
 
 def test_openings_report_their_own_areas():
