@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QCloseEvent, QKeySequence
-from PySide6.QtWidgets import QApplication, QLabel, QMainWindow, QMenu, QSplitter, QToolBar, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QMainWindow, QSplitter, QToolBar, QVBoxLayout, QWidget
 
 from grillestack.app import drafts
 from grillestack.app.canvas.front_view import FrontView
@@ -18,7 +18,8 @@ from grillestack.app.dialogs import Dialogs
 from grillestack.app.files import FileDesk
 from grillestack.app.help_pages import HelpPages
 from grillestack.app.look import colour_application, palette_of
-from grillestack.app.menus import SEPARATOR, Choice, Entry, Filled, Menus, Ready
+from grillestack.app.main_menus import Hands, build_menus
+from grillestack.app.menus import Menus
 from grillestack.app.message_strip import MessageStrip
 from grillestack.app.nudge import Nudge
 from grillestack.app.own_parts import own_size_starters, shelf_parts
@@ -32,9 +33,7 @@ from grillestack.app.session import Session
 from grillestack.app.status_line import StatusLine
 from grillestack.model.parts import Part
 from grillestack.storage.autosave import Recovery
-from grillestack.storage.recent import recent_files
 from grillestack.storage.settings import Look
-from grillestack.units.display import UnitSystem
 
 _COLUMNS_PX = (288, 668, 324)
 _LEFT_PX = (210, 170, 320)
@@ -161,79 +160,22 @@ class MainWindow(QMainWindow):
         row.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
         self.addToolBar(row)
         self.menus = Menus(self, row)
-        keys = QKeySequence.StandardKey
-        session, desk, acts = self.session, self.desk, self.acts
-        undo = session.undo_stack.createUndoAction(self, "Undo")
-        redo = session.undo_stack.createRedoAction(self, "Redo")
-        self.menus.menu(
-            "&File",
-            (
-                Entry("&New…", self.start_new, keys.New),
-                Entry("&Open…", desk.open, keys.Open),
-                Filled("Open &recent", self._fill_recent),
-                Filled("&Demos", self._fill_demos),
-                SEPARATOR,
-                Entry("&Save", lambda: _done(desk.save()), keys.Save),
-                Entry("Save &as…", lambda: _done(desk.save_as()), "Ctrl+Shift+S"),
-                SEPARATOR,
-                Entry("&Quit", lambda: _done(self.close()), "Ctrl+Q"),
-            ),
+        hands = Hands(
+            session=self.session,
+            desk=self.desk,
+            acts=self.acts,
+            front=self.front,
+            pack=self.pack,
+            help_pages=self.help_pages,
+            start_new=self.start_new,
+            leave=self.close,
+            show_draft=self._show_draft,
+            put_on_shelf=self._put_on_shelf,
+            look=lambda: self.look,
+            show_look=self.show_look,
+            demos=lambda: self.demos,
         )
-        self.menus.menu(
-            "&Edit",
-            (
-                Ready(undo, keys.Undo, "Undo"),
-                Ready(redo, "Ctrl+Shift+Z", "Redo"),
-                SEPARATOR,
-                Entry("&Duplicate", acts.duplicate, "Ctrl+D"),
-                Entry("&Remove", acts.remove, keys.Delete),
-                Entry("Select &all parts", acts.select_all, keys.SelectAll),
-            ),
-        )
-        self.menus.menu(
-            "&View",
-            (
-                Entry("Zoom &in", lambda: self.front.zoom_by(1.25), keys.ZoomIn),
-                Entry("Zoom &out", lambda: self.front.zoom_by(0.8), keys.ZoomOut),
-                Entry("Zoom to &fit", self.front.zoom_to_fit, "Ctrl+0", row_words="Zoom to fit"),
-                SEPARATOR,
-                *(self._unit_choice(words, system) for words, system in _UNIT_WORDS),
-                SEPARATOR,
-                *(self._look_choice(words, look) for words, look in _LOOK_WORDS),
-            ),
-        )
-        self.menus.menu(
-            "&Pack",
-            (
-                Entry("&Turn a quarter", acts.turn, hint="Turn clockwise as seen from ahead", row_words="Turn"),
-                Entry("&Flip front to back", acts.flip, hint="Flip the part front to back", row_words="Flip"),
-                Entry("Move for&ward in the pack", lambda: self.pack.shift_selected(-1), "Alt+Up", row_words="Forward"),
-                Entry(
-                    "Move rear&ward in the pack", lambda: self.pack.shift_selected(1), "Alt+Down", row_words="Rearward"
-                ),
-                Entry("Put a copy on the &shelf", self._put_on_shelf),
-                SEPARATOR,
-                Entry("Add &opening…", lambda: self._show_draft(drafts.new_opening(session)), row_words="Opening…"),
-                Entry(
-                    "Add o&bstruction…",
-                    lambda: self._show_draft(drafts.new_obstruction(session)),
-                    row_words="Obstruction…",
-                ),
-                Entry(
-                    "&Support window…",
-                    lambda: self._show_draft(drafts.new_window(session)),
-                    row_words="Support window…",
-                ),
-            ),
-        )
-        self.menus.menu(
-            "&Help",
-            (
-                Entry("&Keys", self.help_pages.show_keys, keys.HelpContents),
-                Entry("&Cautions", self.help_pages.show_cautions),
-                Entry("&About grillestack", self.help_pages.show_about),
-            ),
-        )
+        build_menus(self.menus, hands)
 
     def _put_on_shelf(self) -> None:
         if self.acts.put_on_shelf():
@@ -241,12 +183,6 @@ class MainWindow(QMainWindow):
             self.shelf.show_parts((*parts, *own_size_starters()))
             for sentence in complaints:
                 self.strip.say(sentence)
-
-    def _unit_choice(self, words: str, system: UnitSystem) -> Choice:
-        return Choice(words, lambda: self.session.set_units(system), "units", lambda: self.session.units is system)
-
-    def _look_choice(self, words: str, look: Look) -> Choice:
-        return Choice(words, lambda: self.show_look(look), "look", lambda: self.look is look)
 
     def _build_arrow_keys(self) -> None:
         """Arrows move the selection as it moves on the screen: the front view mirrors the vehicle, the side shows its left."""
@@ -292,27 +228,6 @@ class MainWindow(QMainWindow):
         for ended in (draft.taken, draft.cancelled):
             ended.connect(self.front.setFocus)
 
-    def _fill_recent(self, menu: QMenu) -> None:
-        self._fill_paths(menu, recent_files(), "No file was opened yet", self.desk.open_asking)
-
-    def _fill_demos(self, menu: QMenu) -> None:
-        def open_demo(path: Path) -> None:
-            self.desk.open_asking(path, as_demo=True)
-
-        self._fill_paths(menu, self.demos, "No demos are installed", open_demo)
-
-    def _fill_paths(self, menu: QMenu, paths: Sequence[Path], if_none: str, act: Callable[[Path], None]) -> None:
-        for path in paths:
-            action = menu.addAction(path.stem.replace("_", " ") if act != self.desk.open_asking else path.name)
-            action.setToolTip(str(path))
-            action.triggered.connect(lambda _checked=False, path=path: act(path))
-        if not paths:
-            menu.addAction(if_none).setEnabled(False)
-
-
-_UNIT_WORDS = (("&Millimetres", UnitSystem.METRIC), ("In&ches", UnitSystem.INCH))
-_LOOK_WORDS = (("&Light", Look.LIGHT), ("&Dark", Look.DARK), ("&High contrast", Look.HIGH_CONTRAST))
-
 
 def _titled(title: str, panel: QWidget) -> QWidget:
     whole = QWidget()
@@ -324,7 +239,3 @@ def _titled(title: str, panel: QWidget) -> QWidget:
     layout.addWidget(words)
     layout.addWidget(panel, 1)
     return whole
-
-
-def _done(_result: object) -> None:
-    """Take an answer nobody waits for."""

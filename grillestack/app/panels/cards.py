@@ -54,7 +54,9 @@ def shape_of(session: Session) -> Hashable:
     """Return what decides which rows the card has; the same rows serve as long as it stays equal."""
     project, selection = session.shown, session.selection
     if len(selection) != 1:
-        return (selection, tuple(case.id for case in project.cases))
+        nose = project.nose
+        named = tuple([(o.id, o.name) for o in nose.openings] + [(o.id, o.name) for o in nose.obstructions])
+        return (selection, tuple(case.id for case in project.cases), named, nose.support_window is None)
     part = next((p for p in project.parts if p.id == selection[0]), None)
     if part is None:
         return (selection, _corners(project, selection[0]))

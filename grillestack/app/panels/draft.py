@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from grillestack.app.panels.field import Complaint, QuantityField
@@ -94,6 +95,14 @@ class DraftForm(QWidget):
         """Show the lines in these units."""
         for field in self.fields.values():
             field.show_value(field.value, units)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Let Esc put the form aside, after it has put back what was being typed in a line."""
+        if event.key() == Qt.Key.Key_Escape:
+            self.cancelled.emit()
+            event.accept()
+            return
+        super().keyPressEvent(event)
 
     def accept(self) -> None:
         """Take everything, or say at the line what is missing."""

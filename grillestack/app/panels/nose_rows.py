@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable
 from typing import Any
 
 from msgspec.structs import replace
 
 from grillestack.app.panels.form import Form, Slot
+from grillestack.app.panels.lines_field import LinesField
 from grillestack.app.panels.place_rows import outline_centre
 from grillestack.app.panels.slots import (
     nose_slot,
@@ -18,9 +20,9 @@ from grillestack.app.panels.slots import (
     put_window,
     stations_slot,
 )
-from grillestack.app.session import Session
+from grillestack.app.session import SUPPORT_WINDOW_ID, Session
 from grillestack.assess.defaults import default_for
-from grillestack.model.outline import Point, rectangle_outline
+from grillestack.model.outline import Point, SidePoint, rectangle_outline
 from grillestack.model.project import Project
 from grillestack.model.values import ModelError, SizeMm, Value
 from grillestack.units.quantity import Dimension
@@ -90,7 +92,34 @@ def nose_form(session: Session) -> Form:
     form.quantity("Grille plane", Dimension.LENGTH, stations_slot("grille_x_mm"))
     form.quantity("Fan or pulley at", Dimension.LENGTH, stations_slot("pulley_x_mm"), optional=True)
     form.paragraph("About it", nose_slot("about_text"))
+    _bonnet_rows(form, session)
+    nose = session.shown.nose
+    names = [(o.id, o.name) for o in nose.openings] + [(o.id, o.name) for o in nose.obstructions]
+    for identifier, name in names:
+        form.act(f"Select {name}", functools.partial(session.select, [identifier]))
+    if nose.support_window is not None:
+        form.act("Select support window", functools.partial(session.select, [SUPPORT_WINDOW_ID]))
     return form
+
+
+def _bonnet_rows(form: Form, session: Session) -> None:
+    """Add the bonnet line, the lowest metal above the pack, as points from front to back."""
+    line = LinesField("Bonnet line", [("rearward", Dimension.LENGTH), ("height", Dimension.LENGTH)])
+    slot = stations_slot("bonnet_line")
+
+    def take(rows: tuple[tuple[float, float], ...]) -> None:
+        try:
+            points = tuple(SidePoint(x_mm, z_mm) for x_mm, z_mm in rows)
+            project = slot.write(session.project, points)
+        except ModelError as error:
+            line.complain(str(error))
+            return
+        session.apply("change bonnet line", project)
+
+    line.committed.connect(take)
+    form.note("Bonnet line: the lowest metal above the pack")
+    form.whole(line)
+    form.follow(lambda project: line.show_rows([(p.x_mm, p.z_mm) for p in slot.read(project)], session.units))
 
 
 class _RectangleSize(Value, frozen=True, kw_only=True):

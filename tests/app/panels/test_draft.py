@@ -82,3 +82,15 @@ def test_other_units_keep_what_is_being_typed(draft, type_into):
     draft.show_units(UnitSystem.INCH)
     assert draft.fields["width_mm"].line.text() == "7"
     assert draft.fields["height_mm"].line.text() == "11 13/16"  # 300 / 25.4 = 11.81 in
+
+
+def test_escape_first_puts_a_text_back_and_then_the_form_aside(draft, taken, type_into):
+    ended = []
+    draft.cancelled.connect(lambda: ended.append(True))
+    line = draft.fields["height_mm"].line
+    type_into(line, "99", end=Qt.Key.Key_Escape)
+    assert line.text() == "300"
+    assert ended == []
+    QTest.keyClick(line, Qt.Key.Key_Escape)
+    assert ended == [True]
+    assert taken == []

@@ -234,3 +234,20 @@ def test_every_field_has_a_name_and_can_be_reached_by_tab(card, session):
         for line in card.widget().findChildren(TypedLine):
             assert line.accessibleName()
             assert line.focusPolicy().value & 1
+
+
+def test_things_of_the_nose_can_be_selected_by_key_from_the_projects_card(card, session):
+    next(s for s in card.widget().findChildren(FoldingSection) if s.button.text() == "Nose").open()
+    press(card, "Select Bumper beam")
+    assert session.selection == ("obstruction-2",)
+
+
+def test_the_bonnet_line_is_typed_as_points(card, session, qtbot):
+    line = next(f for f in card.widget().findChildren(LinesField) if f.text.accessibleName() == "Bonnet line")
+    line.text.setFocus()
+    qtbot.keyClicks(line.text, "0; 1 m")
+    qtbot.keyClick(line.text, Qt.Key.Key_Return)
+    qtbot.keyClicks(line.text, "400; 1060")
+    line.take()
+    assert [(p.x_mm, p.z_mm) for p in session.project.nose.stations.bonnet_line] == [(0, 1000), (400, 1060)]
+    assert session.undo_stack.count() == 1

@@ -1,0 +1,169 @@
+"""What stands in the menus and in the tool row, and what each line does."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from PySide6.QtGui import QKeySequence
+from PySide6.QtWidgets import QMenu
+
+from grillestack.app import drafts
+from grillestack.app.canvas.front_view import FrontView
+from grillestack.app.files import FileDesk
+from grillestack.app.help_pages import HelpPages
+from grillestack.app.menus import SEPARATOR, Choice, Entry, Filled, Menus, Ready
+from grillestack.app.pack_acts import PackActs
+from grillestack.app.panels.draft import DraftForm
+from grillestack.app.panels.pack_list import PackList
+from grillestack.app.session import Session
+from grillestack.storage.recent import recent_files
+from grillestack.storage.settings import Look
+from grillestack.units.display import UnitSystem
+
+_KEYS = QKeySequence.StandardKey
+_UNITS = (("&Millimetres", UnitSystem.METRIC), ("In&ches", UnitSystem.INCH))
+_LOOKS = (("&Light", Look.LIGHT), ("&Dark", Look.DARK), ("&High contrast", Look.HIGH_CONTRAST))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hands:
+    """All that the menus reach for."""
+
+    session: Session
+    desk: FileDesk
+    acts: PackActs
+    front: FrontView
+    pack: PackList
+    help_pages: HelpPages
+    start_new: Callable[[], None]
+    leave: Callable[[], bool]
+    show_draft: Callable[[DraftForm], None]
+    put_on_shelf: Callable[[], None]
+    look: Callable[[], Look]
+    show_look: Callable[[Look], None]
+    demos: Callable[[], Sequence[Path]]
+
+
+def build_menus(menus: Menus, hands: Hands) -> None:
+    """Fill the menu bar and the tool row."""
+    _file_menu(menus, hands)
+    _edit_menu(menus, hands)
+    _view_menu(menus, hands)
+    _pack_menu(menus, hands)
+    pages = hands.help_pages
+    menus.menu(
+        "&Help",
+        (
+            Entry("&Keys", pages.show_keys, _KEYS.HelpContents),
+            Entry("&Cautions", pages.show_cautions),
+            Entry("&About grillestack", pages.show_about),
+        ),
+    )
+
+
+def _file_menu(menus: Menus, hands: Hands) -> None:
+    desk = hands.desk
+
+    def fill_recent(menu: QMenu) -> None:
+        for path in recent_files():
+            _path_line(menu, path.name, path, functools.partial(desk.open_asking, path))
+        _if_empty(menu, "No file was opened yet")
+
+    def fill_demos(menu: QMenu) -> None:
+        for path in hands.demos():
+            words = path.stem.replace("-", " ")
+            _path_line(menu, words, path, functools.partial(desk.open_asking, path, as_demo=True))
+        _if_empty(menu, "No demos are installed")
+
+    menus.menu(
+        "&File",
+        (
+            Entry("&New…", hands.start_new, _KEYS.New),
+            Entry("&Open…", desk.open, _KEYS.Open),
+            Filled("Open &recent", fill_recent),
+            Filled("&Demos", fill_demos),
+            SEPARATOR,
+            Entry("&Save", lambda: _done(desk.save()), _KEYS.Save),
+            Entry("Save &as…", lambda: _done(desk.save_as()), "Ctrl+Shift+S"),
+            SEPARATOR,
+            Entry("&Quit", lambda: _done(hands.leave()), "Ctrl+Q"),
+        ),
+    )
+
+
+def _edit_menu(menus: Menus, hands: Hands) -> None:
+    stack, acts = hands.session.undo_stack, hands.acts
+    menus.menu(
+        "&Edit",
+        (
+            Ready(stack.createUndoAction(menus.window, "Undo"), _KEYS.Undo, "Undo"),
+            Ready(stack.createRedoAction(menus.window, "Redo"), "Ctrl+Shift+Z", "Redo"),
+            SEPARATOR,
+            Entry("&Duplicate", acts.duplicate, "Ctrl+D"),
+            Entry("&Remove", acts.remove, _KEYS.Delete),
+            Entry("Select &all parts", acts.select_all, _KEYS.SelectAll),
+        ),
+    )
+
+
+def _view_menu(menus: Menus, hands: Hands) -> None:
+    session, front = hands.session, hands.front
+
+    def unit_choice(words: str, system: UnitSystem) -> Choice:
+        return Choice(words, lambda: session.set_units(system), "units", lambda: session.units is system)
+
+    def look_choice(words: str, look: Look) -> Choice:
+        return Choice(words, lambda: hands.show_look(look), "look", lambda: hands.look() is look)
+
+    menus.menu(
+        "&View",
+        (
+            Entry("Zoom &in", lambda: front.zoom_by(1.25), _KEYS.ZoomIn),
+            Entry("Zoom &out", lambda: front.zoom_by(0.8), _KEYS.ZoomOut),
+            Entry("Zoom to &fit", front.zoom_to_fit, "Ctrl+0", row_words="Zoom to fit"),
+            SEPARATOR,
+            *(unit_choice(words, system) for words, system in _UNITS),
+            SEPARATOR,
+            *(look_choice(words, look) for words, look in _LOOKS),
+        ),
+    )
+
+
+def _pack_menu(menus: Menus, hands: Hands) -> None:
+    session, acts, pack = hands.session, hands.acts, hands.pack
+
+    def form(make: Callable[[Session], DraftForm]) -> Callable[[], None]:
+        return lambda: hands.show_draft(make(session))
+
+    menus.menu(
+        "&Pack",
+        (
+            Entry("&Turn a quarter", acts.turn, hint="Turn clockwise as seen from ahead", row_words="Turn"),
+            Entry("&Flip front to back", acts.flip, hint="Flip the part front to back", row_words="Flip"),
+            Entry("Move for&ward in the pack", lambda: pack.shift_selected(-1), "Alt+Up", row_words="Forward"),
+            Entry("Move rear&ward in the pack", lambda: pack.shift_selected(1), "Alt+Down", row_words="Rearward"),
+            Entry("Put a copy on the &shelf", hands.put_on_shelf),
+            SEPARATOR,
+            Entry("Add &opening…", form(drafts.new_opening), row_words="Opening…"),
+            Entry("Add o&bstruction…", form(drafts.new_obstruction), row_words="Obstruction…"),
+            Entry("Support &window…", form(drafts.new_window), row_words="Support window…"),
+        ),
+    )
+
+
+def _path_line(menu: QMenu, words: str, path: Path, act: Callable[[], None]) -> None:
+    action = menu.addAction(words)
+    action.setToolTip(str(path))
+    action.triggered.connect(lambda _checked=False: act())
+
+
+def _if_empty(menu: QMenu, words: str) -> None:
+    if menu.isEmpty():
+        menu.addAction(words).setEnabled(False)
+
+
+def _done(_result: object) -> None:
+    """Take an answer nobody waits for."""
