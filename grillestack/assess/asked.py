@@ -14,9 +14,9 @@ from grillestack.assess.defaults import (
     engine_value,
     environment_value,
 )
-from grillestack.assess.fan_figures import fan_figures
+from grillestack.assess.fan_figures import fan_figures, speed_problem
 from grillestack.model.engine import DutyCase
-from grillestack.model.parts import CoreRole
+from grillestack.model.parts import CoreRole, FanDrive
 from grillestack.model.project import Project, cores, fans, radiator
 from grillestack.physics.coolant import Coolant, ethylene_glycol
 
@@ -121,8 +121,9 @@ def _asked(project: Project, case: DutyCase, missing: tuple[str, ...]) -> AskedC
         full_load_coolant_kg_s(project),
         full_load_charge_kg_s(project),
     )
-    figures = [fan_figures(fan).problem for fan in fans(project)] if case.fans_on else []
-    unknown_fans = tuple(problem for problem in figures if problem is not None)
+    turning = [fan for fan in fans(project) if case.fans_on or fan.drive is FanDrive.BELT]
+    found = [fan_figures(fan).problem or speed_problem(fan, case, environment) for fan in turning]
+    unknown_fans = tuple(problem for problem in found if problem is not None)
     stopped = () if case.heat_frac > 0 else (f"The duty case “{case.name}” has no heat share: type one above 0.",)
     no_flow = (
         () if case.coolant_frac > 0 else (f"The duty case “{case.name}” has no coolant flow: type a share above 0.",)

@@ -258,7 +258,7 @@ class _Reader:
                 )
             )
             flow = float(mass[number]) / density
-            ratio = float(self.batch.conditions.fan_speed_ratio[row])
+            ratio = float(self.batch.conditions.fan_speed_ratio[row, number])
             points.append(
                 FanPointOfWork(
                     part_id=part_id,

@@ -11,21 +11,18 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from grillestack.assess.chambers import Chambers
 from grillestack.assess.core_construction import CoreGround, core_ground
-from grillestack.assess.defaults import DEFAULT_SEAL, DIRTY_CORE_FACTOR, SEAL_GAP_MM, default_value
-from grillestack.assess.fan_figures import fan_figures
-from grillestack.geometry.fan_places import FanDuty
+from grillestack.assess.defaults import DIRTY_CORE_FACTOR, default_value
+from grillestack.assess.seals import leads_nowhere, leak_area_m2
 from grillestack.geometry.overlay import SUPPORT_PLATE, Overlay
 from grillestack.geometry.projection import project_part
-from grillestack.model.engine import Seal
 from grillestack.model.parts import Core, CoreRole
-from grillestack.model.project import Project, fans
+from grillestack.model.project import Project
 from grillestack.physics.grille_loss import opening_loss_coefficient
 from grillestack.physics.layout import (
-    FIRST_CHAMBER,
     PLENUM_BESIDE_JET,
     PLENUM_IN_JET,
-    FanPath,
     Layer,
     LayerDuty,
     PackLayout,
@@ -70,7 +67,7 @@ class LaidOut:
 
 def lay_out(project: Project, overlay: Overlay, stack: Sequence[Core], ideal: Ideal = AS_IT_STANDS) -> LaidOut:
     """Return the layout of this pack; `stack` holds the cores in the overlay's order."""
-    chambers = _Chambers(project, overlay)
+    chambers = Chambers(project, overlay)
     off_jet: BoolArray = np.asarray((overlay.off_opening & overlay.core_hit).any(axis=1))
     if ideal.open_nose:
         off_jet = np.zeros_like(off_jet)
@@ -109,8 +106,9 @@ def lay_out(project: Project, overlay: Overlay, stack: Sequence[Core], ideal: Id
         opening_area_m2=np.array([core_m2]) if ideal.open_nose else _opening_areas_m2(overlay),
         opening_loss=np.zeros(1) if ideal.open_nose else _opening_losses(project),
         lateral_area_m2=m_from_mm(overlay.measures.jet_border_mm) * m_from_mm(overlay.measures.clear_depth_mm),
-        leak_area_m2=0.0 if ideal.no_leak else _leak_area_m2(project, overlay),
+        leak_area_m2=0.0 if ideal.no_leak else leak_area_m2(project, overlay),
         exit_area_m2=core_m2,
+        flaps=chambers.flaps(project),
     )
     return LaidOut(
         layout=layout,
@@ -136,55 +134,6 @@ def _groups(keys: NDArray[np.int64]) -> tuple[IntArray, IntArray]:
     return first.astype(np.intp), inverse.reshape(-1).astype(np.intp)
 
 
-class _Chambers:
-    """The nodes behind (or before) the pack: one per shroud with a fan, one per fan without a shroud, the bay last."""
-
-    def __init__(self, project: Project, overlay: Overlay) -> None:
-        node = FIRST_CHAMBER
-        names = ["plenum in the jet", "plenum beside the jet"]
-        part_names = {part.id: part.name for part in project.parts}
-        of_shroud = np.full(len(overlay.shroud_ids) + 1, -1, dtype=np.intp)
-        of_fan = np.full(len(overlay.fan_ids) + 1, -1, dtype=np.intp)
-        for number in sorted({shroud for shroud in overlay.fan_shroud if shroud >= 0}):
-            of_shroud[number] = node
-            names.append(part_names[overlay.shroud_ids[number]])
-            node += 1
-        for number, duty in enumerate(overlay.fan_duties):
-            if duty in (FanDuty.PULLER, FanDuty.PUSHER):
-                of_fan[number] = node
-                names.append(part_names[overlay.fan_ids[number]])
-                node += 1
-        self.of_shroud, self.of_fan = of_shroud, of_fan
-        self.bay = node
-        self.count = node - FIRST_CHAMBER
-        self.names = (*names, "engine bay")
-        self._overlay = overlay
-
-    def largest(self, overlay: Overlay, downstream: IntArray) -> int:
-        """Return the chamber that covers most of the pack, the bay if there is none."""
-        areas = np.bincount(downstream, weights=overlay.area_mm2, minlength=self.bay + 1)[: self.bay]
-        return int(areas.argmax()) if areas.max(initial=0.0) > 0.0 else self.bay
-
-    def paths(self, project: Project) -> list[tuple[str, FanPath]]:
-        """Return the fans that stand in the network; one between two cores stands in none and is reported elsewhere."""
-        found = []
-        for number, fan in enumerate(fans(project)):
-            curve, duty = fan_figures(fan).curve, self._overlay.fan_duties[number]
-            if curve is None:
-                continue
-            if duty is FanDuty.PUSHER:
-                path = FanPath(curve=curve, upstream=PLENUM_IN_JET, downstream=int(self.of_fan[number]))
-            elif duty is FanDuty.PULLER:
-                path = FanPath(curve=curve, upstream=int(self.of_fan[number]), downstream=self.bay)
-            elif duty is FanDuty.IN_SHROUD:
-                chamber = int(self.of_shroud[self._overlay.fan_shroud[number]])
-                path = FanPath(curve=curve, upstream=chamber, downstream=self.bay)
-            else:
-                continue
-            found.append((fan.id, path))
-        return found
-
-
 @functools.lru_cache(maxsize=256)
 def _opening_loss(free_area_frac: float | None) -> float:
     share = default_value("free_area_frac") if free_area_frac is None else free_area_frac
@@ -199,14 +148,6 @@ def _opening_losses(project: Project) -> FloatArray:
     return np.array([_opening_loss(opening.free_area_frac) for opening in project.nose.openings], dtype=float)
 
 
-def _leak_area_m2(project: Project, overlay: Overlay) -> float:
-    seal = project.environment.seal or DEFAULT_SEAL
-    measures = overlay.measures
-    gap_mm = measures.edge_clearance_mm if seal is Seal.OPEN else SEAL_GAP_MM[seal]
-    beside_mm2 = 0.0 if project.environment.opening_closed_off else measures.uncovered_opening_mm2
-    return m2_from_mm2(gap_mm * measures.pack_outline_mm + beside_mm2)
-
-
 def _blockers(
     project: Project, overlay: Overlay, stack: Sequence[Core], radiator: int | None, to_bay: BoolArray
 ) -> BoolArray:
@@ -215,10 +156,7 @@ def _blockers(
     number_of = {core.id: number for number, core in enumerate(stack)}
     for column, owner in enumerate(overlay.solid_parts):
         blocked[:, len(stack) if owner == SUPPORT_PLATE else number_of[owner]] |= overlay.blocked_by[:, column]
-    if project.environment.seal is Seal.SEALED:
-        # With sealed edges a core that has no radiator behind it leads nowhere, unless the shroud draws on it.
-        beside = ~overlay.core_hit[:, radiator] if radiator is not None else np.ones(overlay.n_pieces, dtype=bool)
-        blocked[:, len(stack)] |= beside & to_bay
+    blocked[:, len(stack)] |= to_bay & leads_nowhere(project, overlay, radiator)
     return blocked
 
 

@@ -15,7 +15,8 @@ from numpy.typing import NDArray
 
 from grillestack.assess.asked import AskedCase, coolant_of
 from grillestack.assess.defaults import environment_value
-from grillestack.model.project import Project
+from grillestack.assess.fan_figures import speed_ratio
+from grillestack.model.project import Project, fans
 from grillestack.physics.air import pressure_at_altitude_pa
 from grillestack.physics.conditions import Ask, Conditions
 from grillestack.physics.layout import LayerDuty, PackLayout
@@ -93,7 +94,7 @@ def conditions_of(
         ram_recovery_frac=same(environment_value(environment, "ram_recovery_frac")),
         exit_pressure_factor=same(environment_value(environment, "exit_pressure_factor")),
         bay_loss_factor=same(environment_value(environment, "bay_loss_factor")),
-        fan_speed_ratio=each([1.0 if one.case.fans_on else 0.0 for one in asked]),
+        fan_speed_ratio=_fan_speeds(project, layout, asked),
         surface_heat_w=same(environment_value(environment, "surface_heat_w")),
         top_tank_degc=each([one.top_tank_limit_degc for one in asked]),
         heat_target_w=each([one.heat_target_w or 0.0 for one in asked]),
@@ -105,3 +106,12 @@ def conditions_of(
         charge_pressure_pa=each([one.charge_pressure_pa for one in asked]),
         given_heat_w=given,
     )
+
+
+def _fan_speeds(project: Project, layout: PackLayout, asked: Sequence[AskedCase]) -> FloatArray:
+    """Return the speed ratio of every fan of the layout in every problem; one that nobody knows stands still."""
+    mine = fans(project)
+    speeds = [
+        [speed_ratio(mine[path.number], one.case, project.environment) or 0.0 for path in layout.fans] for one in asked
+    ]
+    return np.array(speeds, dtype=float).reshape(len(asked), len(layout.fans))

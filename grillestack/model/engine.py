@@ -49,6 +49,7 @@ class DutyCase(Value, frozen=True, kw_only=True):
     altitude_m: AltitudeM | None = None
     air_conditioning_on: bool = True
     fans_on: bool = True
+    engine_speed_rpm: Annotated[float, Meta(ge=0, le=10_000)] | None = None
 
 
 class Seal(enum.Enum):
@@ -60,7 +61,11 @@ class Seal(enum.Enum):
 
 
 class Environment(Value, frozen=True, kw_only=True):
-    """The design day and what the air meets besides the pack."""
+    """The design day and what the air meets besides the pack.
+
+    `seal` says how all edges of the pack are closed, `seal_top` and its kin how one of them is, where it differs; left and
+    right are the vehicle's. `supply_voltage_v` is what reaches the electric fans; without it they run at their rated one.
+    """
 
     design_ambient_degc: AmbientDegc | None = None
     altitude_m: AltitudeM | None = None
@@ -69,6 +74,11 @@ class Environment(Value, frozen=True, kw_only=True):
     bay_loss_factor: Annotated[float, Meta(gt=0, le=100)] | None = None
     jet_spread_deg: Annotated[float, Meta(ge=0, le=45)] | None = None
     seal: Seal | None = None
+    seal_top: Seal | None = None
+    seal_bottom: Seal | None = None
+    seal_left: Seal | None = None
+    seal_right: Seal | None = None
+    supply_voltage_v: Annotated[float, Meta(gt=0, le=1_000)] | None = None
     opening_closed_off: bool = False
     dirty_core: bool = False
     surface_heat_w: Annotated[float, Meta(ge=0, le=1e5)] | None = None

@@ -180,10 +180,21 @@ class Core(PartBase, frozen=True, kw_only=True, tag_field="part", tag="core"):
 
 
 class Shroud(PartBase, frozen=True, kw_only=True, tag_field="part", tag="shroud"):
-    """A box that leads the air of the face in front of it to its fans; the origin is the centre of its front face."""
+    """A box that leads the air of the face in front of it to its fans; the origin is the centre of its front face.
+
+    `flap_area_mm2` is the free area of its relief flaps, which open to the rear only.
+    """
 
     width_mm: SizeMm
     height_mm: SizeMm
+    flap_area_mm2: Annotated[float, Meta(ge=0, le=1e6)] = 0.0
+
+
+class FanDrive(enum.Enum):
+    """What turns a fan."""
+
+    ELECTRIC = "electric"
+    BELT = "belt"
 
 
 class FanPoint(Value, frozen=True, kw_only=True):
@@ -194,7 +205,11 @@ class FanPoint(Value, frozen=True, kw_only=True):
 
 
 class Fan(PartBase, frozen=True, kw_only=True, tag_field="part", tag="fan"):
-    """An electric fan in its ring; the origin is the centre of the ring's front plane. It always moves air rearward."""
+    """A fan in its ring; the origin is the centre of the ring's front plane. It always moves air rearward.
+
+    A belt fan turns `drive_ratio_factor` times for each turn of the engine, less what its clutch slips; its curve holds
+    at `curve_speed_rpm`.
+    """
 
     ring_diameter_mm: SizeMm
     motor_diameter_mm: ThicknessMm = 0.0
@@ -202,6 +217,10 @@ class Fan(PartBase, frozen=True, kw_only=True, tag_field="part", tag="fan"):
     free_flow_m3_s: Annotated[float, Meta(gt=0, le=20)] | None = None
     rated_voltage_v: Annotated[float, Meta(gt=0, le=1_000)] | None = None
     running_current_a: Annotated[float, Meta(gt=0, le=1_000)] | None = None
+    drive: FanDrive = FanDrive.ELECTRIC
+    drive_ratio_factor: Annotated[float, Meta(gt=0, le=10)] | None = None
+    curve_speed_rpm: Annotated[float, Meta(gt=0, le=20_000)] | None = None
+    clutch_slip_frac: Annotated[float, Meta(ge=0, le=1)] = 0.0
 
 
 Part = Core | Shroud | Fan

@@ -1,6 +1,6 @@
 """From a pack's temperatures to the edges of its air network.
 
-Order of the edges: openings, lateral, zones, fans, leak, exit. Nodes: see `layout`.
+Order of the edges: openings, lateral, zones, fans, flaps, leak, exit. Nodes: see `layout`.
 """
 
 from __future__ import annotations
@@ -21,6 +21,8 @@ BoolArray = NDArray[np.bool_]
 # Air that turns sideways ahead of the pack, and air through a sharp gap: orders of magnitude [IDELCHIK].
 LATERAL_LOSS = 1.5
 LEAK_LOSS = 2.6
+# A shut flap still leaks this share of its area, from memory.
+SHUT_FLAP_FRAC = 0.02
 _LEAST_AREA_M2 = 1e-9
 # The acceleration term of cooled air may eat friction in the formula, never more than this share of it.
 _LEAST_FRICTION_KEPT_FRAC = 0.1
@@ -34,6 +36,7 @@ class EdgeRanges:
     lateral: int
     zones: slice
     fans: slice
+    flaps: slice
     leak: int
     exit: int
     count: int
@@ -46,14 +49,17 @@ def edge_ranges(layout: PackLayout) -> EdgeRanges:
     fans = len(layout.fans)
     first_zone = openings + 1
     first_fan = first_zone + zones
+    first_flap = first_fan + fans
+    leak = first_flap + len(layout.flaps)
     return EdgeRanges(
         openings=slice(0, openings),
         lateral=openings,
         zones=slice(first_zone, first_fan),
-        fans=slice(first_fan, first_fan + fans),
-        leak=first_fan + fans,
-        exit=first_fan + fans + 1,
-        count=first_fan + fans + 2,
+        fans=slice(first_fan, first_flap),
+        flaps=slice(first_flap, leak),
+        leak=leak,
+        exit=leak + 1,
+        count=leak + 2,
     )
 
 
@@ -65,6 +71,7 @@ def edge_nodes(layout: PackLayout) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
         PLENUM_IN_JET,
         *layout.zone_upstream.tolist(),
         *[fan.upstream for fan in layout.fans],
+        *[flap.upstream for flap in layout.flaps],
         PLENUM_BESIDE_JET,
         layout.bay,
     ]
@@ -73,6 +80,7 @@ def edge_nodes(layout: PackLayout) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
         PLENUM_BESIDE_JET,
         *layout.zone_downstream.tolist(),
         *[fan.downstream for fan in layout.fans],
+        *[flap.downstream for flap in layout.flaps],
         layout.bay,
         -1,
     ]
@@ -147,16 +155,7 @@ def build_edges(
     )
     is_open[:, ranges.zones] = zones_open
 
-    for number, fan in enumerate(layout.fans):
-        edge = ranges.fans.start + number
-        density = node_density[:, fan.upstream]
-        relative = density / fan.curve.reference_density_kg_m3
-        ratio = conditions.fan_speed_ratio
-        head[:, edge] = relative * fan.curve.c0_pa * ratio**2
-        if conditions.fan_factor is not None:
-            head[:, edge] *= conditions.fan_factor
-        linear[:, edge] = relative * fan.curve.c1_pa_s_per_m3 * ratio / density
-        quadratic[:, edge] = relative * fan.curve.c2_pa_s2_per_m6 / density**2
+    _fan_edges(layout, conditions, ranges, node_density, linear, quadratic, head)
 
     leak_density = 0.5 * (node_density[:, PLENUM_BESIDE_JET] + node_density[:, layout.bay])
     quadratic[:, ranges.leak] = LEAK_LOSS / (2.0 * leak_density * max(layout.leak_area_m2, _LEAST_AREA_M2) ** 2)
@@ -168,7 +167,45 @@ def build_edges(
         2.0 * node_density[:, layout.bay] * max(layout.exit_area_m2, _LEAST_AREA_M2) ** 2
     )
     head[:, ranges.exit] = -conditions.exit_pressure_factor * dynamic_pa
-    return Edges(linear, quadratic, head, is_open, matrix)
+    # Last, for it copies the losses of all edges.
+    reverse = _flap_edges(layout, ranges, node_density, quadratic)
+    return Edges(linear, quadratic, head, is_open, matrix, reverse)
+
+
+def _fan_edges(
+    layout: PackLayout,
+    conditions: Conditions,
+    ranges: EdgeRanges,
+    node_density: FloatArray,
+    linear: FloatArray,
+    quadratic: FloatArray,
+    head: FloatArray,
+) -> None:
+    speed = conditions.fan_speed_ratio
+    for number, fan in enumerate(layout.fans):
+        edge = ranges.fans.start + number
+        ratio = speed if speed.ndim == 1 else speed[:, number]
+        density = node_density[:, fan.upstream]
+        relative = density / fan.curve.reference_density_kg_m3
+        head[:, edge] = relative * fan.curve.c0_pa * ratio**2
+        if conditions.fan_factor is not None:
+            head[:, edge] *= conditions.fan_factor
+        linear[:, edge] = relative * fan.curve.c1_pa_s_per_m3 * ratio / density
+        quadratic[:, edge] = relative * fan.curve.c2_pa_s2_per_m6 / density**2
+
+
+def _flap_edges(
+    layout: PackLayout, ranges: EdgeRanges, node_density: FloatArray, quadratic: FloatArray
+) -> FloatArray | None:
+    """Set the flaps' losses; return the losses of all edges backwards, or nothing where both ways are alike."""
+    if not layout.flaps:
+        return None
+    for number, flap in enumerate(layout.flaps):
+        area = max(flap.area_m2, _LEAST_AREA_M2)
+        quadratic[:, ranges.flaps.start + number] = LEAK_LOSS / (2.0 * node_density[:, flap.upstream] * area**2)
+    reverse = quadratic.copy()
+    reverse[:, ranges.flaps] /= SHUT_FLAP_FRAC**2
+    return reverse
 
 
 def _zone_resistance(

@@ -38,7 +38,7 @@ class Conditions:
     charge_inlet_degc, charge_reference_degc
         Charge inlet temperature at its reference ambient; it scales with absolute ambient temperature.
     fan_speed_ratio
-        1 for rated speed, 0 for a fan that is off; shape (B,).
+        1 for the speed of its curve, 0 for a fan that is off; shape (B,), or (B, F) with one column per fan.
     heat_factor, air_loss_factor
         Multipliers on a layer's conductance and on its air resistance; shape (B, C), `None` for 1.
     opening_loss_factor, leak_factor, fan_factor

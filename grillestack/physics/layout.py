@@ -103,9 +103,22 @@ class Layer:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FanPath:
-    """A fan between two nodes of the network."""
+    """A fan between two nodes of the network.
+
+    `number` is the fan's place among the document's fans.
+    """
 
     curve: FanCurve
+    upstream: int
+    downstream: int
+    number: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FlapPath:
+    """The relief flaps of a shroud: open from the chamber to the bay, shut the other way."""
+
+    area_m2: float
     upstream: int
     downstream: int
 
@@ -148,6 +161,7 @@ class PackLayout:
     lateral_area_m2: float
     leak_area_m2: float
     exit_area_m2: float
+    flaps: tuple[FlapPath, ...] = ()
 
     @property
     def bay(self) -> int:

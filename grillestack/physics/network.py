@@ -26,6 +26,7 @@ class Edges:
     """Edges of B networks of one shape: coefficients (B, E); open edges carry air, closed ones none.
 
     `incidence` has shape (E, N): +1 at the node an edge leaves, −1 at the node it enters; outside air has no column.
+    `reverse_quadratic` stands in for `quadratic` where an edge is driven backwards; without it both ways cost the same.
     """
 
     linear: FloatArray
@@ -33,6 +34,7 @@ class Edges:
     head_pa: FloatArray
     open: NDArray[np.bool_]
     incidence: FloatArray
+    reverse_quadratic: FloatArray | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,12 +64,13 @@ def solve_network(edges: Edges, start_pa: FloatArray) -> Flow:
     incidence = edges.incidence
     linear = np.maximum(edges.linear, LEAST_LINEAR_PA_S_PER_KG)
     quadratic = np.where(edges.open, edges.quadratic, 1.0)
+    reverse = quadratic if edges.reverse_quadratic is None else np.where(edges.open, edges.reverse_quadratic, 1.0)
     is_open = edges.open.astype(float)
     dead = np.eye(incidence.shape[1]) * ((is_open @ np.abs(incidence)) == 0.0)[:, :, None]
     outer = incidence[:, :, None] * incidence[:, None, :]
     outer = outer.reshape(incidence.shape[0], -1)
     pressure = start_pa
-    mass, slope, content, imbalance = _state(pressure, incidence, linear, quadratic, edges.head_pa, is_open)
+    mass, slope, content, imbalance = _state(pressure, incidence, linear, quadratic, reverse, edges.head_pa, is_open)
     steps = 0
     while steps < _STEPS_AT_MOST:
         tolerance = _TOLERANCE * (1.0 + np.abs(mass).max(axis=1))
@@ -82,7 +85,7 @@ def solve_network(edges: Edges, start_pa: FloatArray) -> Flow:
         for _ in range(_HALVINGS_AT_MOST):
             trial = pressure + length * move
             mass_new, slope_new, content_new, imbalance_new = _state(
-                trial, incidence, linear, quadratic, edges.head_pa, is_open
+                trial, incidence, linear, quadratic, reverse, edges.head_pa, is_open
             )
             # On a quadratic edge near rest a full step lands as far beyond the minimum as it began before it: the content
             # then falls by next to nothing, so its slope along the move must not have turned round by more than half.
@@ -104,10 +107,14 @@ def _state(
     incidence: FloatArray,
     linear: FloatArray,
     quadratic: FloatArray,
+    reverse: FloatArray,
     head: FloatArray,
     is_open: FloatArray,
 ) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
     drive = pressure @ incidence.T + head
+    if reverse is not quadratic:
+        # Both branches have the slope of the linear term at rest, so an edge stays smooth where it turns.
+        quadratic = np.where(drive < 0.0, reverse, quadratic)
     root = np.sqrt(linear * linear + 4.0 * quadratic * np.abs(drive))
     size = 2.0 * np.abs(drive) / (linear + root) * is_open
     mass = np.copysign(size, drive)

@@ -19,7 +19,7 @@ import pytest
 import grillestack
 
 # One unit (pixels of the screen among them) or several in a row: `_kg_s`, `_w_per_m2_k`, `_pa_s2_per_m6`; a number without dimension says so.
-_UNIT = r"(?:mm|m|kg|s|w|j|pa|k|degc|deg|rad|v|a|px)[2-9]?"
+_UNIT = r"(?:mm|m|kg|s|w|j|pa|k|degc|deg|rad|rpm|v|a|px)[2-9]?"
 ENDS_IN_ITS_UNIT = re.compile(rf"_(?:frac|factor|count|(?:per_)?{_UNIT}(?:_(?:per_)?{_UNIT})*)$")
 
 # Numbers that have no one unit, each with the reason; the list is short and stays so.
