@@ -53,12 +53,12 @@ def patches_of(frame: PieceFrame, members: Ints, n_outlines: int) -> tuple[Patch
     complete = np.bincount(cell, minlength=n_cells) == np.bincount(cell[members], minlength=n_cells)
     whole = complete[cell[members]]
     patches = [_corners(box) for box in _rectangles(frame, members[whole])]
-    parted = members[~whole]
-    if len(parted):
-        cut, inside = frame.cut[parted, :n_outlines], frame.inside[parted, :n_outlines]
+    partial = members[~whole]
+    if len(partial):
+        cut, inside = frame.cut[partial, :n_outlines], frame.inside[partial, :n_outlines]
         looks, look_of = np.unique(np.concatenate((cut, cut & inside), axis=1), axis=0, return_inverse=True)
         for number, look in enumerate(looks):
-            boxes = _rectangles(frame, parted[look_of.reshape(-1) == number])
+            boxes = _rectangles(frame, partial[look_of.reshape(-1) == number])
             polygons = shapely.box(*np.array(boxes).T)
             for k in np.flatnonzero(look[:n_outlines]):
                 polygons = parted(polygons, frame.outlines[k], within=bool(look[n_outlines + k]))
