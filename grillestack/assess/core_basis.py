@@ -23,13 +23,12 @@ _COOLANT: Final = ", half and half coolant"
 def core_basis(core: Core) -> Basis:
     """Return the basis of one core: which description, how it is used, what enters it and how far the heat may be out."""
     ground = core_ground(core)
-    low, high, source = core_spread(core)
     return Basis(
         figure=f"heat and resistance of “{core.name}”",
         method=_method(core, ground),
         source=_source(core, ground),
         inputs=(*_given(ground), "core width and height", "tube direction and passes"),
-        spread=f"heat {100 * (low - 1):+.0f}/{100 * (high - 1):+.0f} % from P5 to P95 ({source}); {_loss_spread(ground)}",
+        spread=f"{_heat_spread(core)}; {_loss_spread(ground)}",
     )
 
 
@@ -45,7 +44,7 @@ def _by_table(core: Core, ground: CoreGround) -> str:
     loss = f"air loss of unheated air at {TABLE_AIR_DEGC:g} °C"
     covered = ground.table_range_m_s
     if covered is None:
-        return f"a measured table for the air loss alone ({loss})"
+        return f"a measured table for the air loss alone, {loss}; heat as typed"
     fluid = _COOLANT if core.role is CoreRole.RADIATOR else ""
     tubes = (
         "wall at one temperature, tube flow not looked at"
@@ -91,9 +90,16 @@ def _given(ground: CoreGround) -> tuple[str, ...]:
     return ("rating point", below) if ground.ground is Ground.RATING else (below,)
 
 
+def _heat_spread(core: Core) -> str:
+    if core.role is CoreRole.COOLER:
+        return "heat as typed"
+    low, high, source = core_spread(core)
+    return f"heat {100 * (low - 1):+.0f}/{100 * (high - 1):+.0f} % from P5 to P95 ({source})"
+
+
 def _loss_spread(ground: CoreGround) -> str:
     if ground.ground is Ground.TABLE and ground.loss_is_measured:
-        return f"air loss within {ground.alone.loss.max_error_frac:.1%} of the table's lines"
+        return f"air loss within {100 * ground.alone.loss.max_error_frac:.1f} % of the table's lines"
     if ground.ground is Ground.RATING and ground.loss_is_measured:
         return "air loss as rated at one point, its rise that of the fins"
     return _FIN_LOSS

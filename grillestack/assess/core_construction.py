@@ -179,7 +179,7 @@ def _by_table(plain: CoreGround, role: CoreRole, table: MeasuredTable, *, rated:
         alone = dataclasses.replace(alone, loss=fitted)
         if fitted.max_error_frac > _LOSS_NOTED_FRAC and (loss > 0.0).sum() > 1:
             notes.append(
-                f"has a measured table whose air losses lie up to {fitted.max_error_frac:.0%} off the smooth rise that is computed with"
+                f"has a measured table whose air losses lie up to {100 * fitted.max_error_frac:.0f} % off the smooth rise that is computed with"
             )
     if role is CoreRole.COOLER:
         notes.append("has measured heats, which are not used: what a further cooler gives off is typed")
@@ -192,12 +192,12 @@ def _by_table(plain: CoreGround, role: CoreRole, table: MeasuredTable, *, rated:
     measured = measured_air_side(alone, bench, velocity, heat)
     if measured.evened_frac > _EVENED_NOTED_FRAC:
         notes.append(
-            f"has a measured table whose heats rise unevenly: up to {measured.evened_frac:.1%} of a line's resistance is evened out"
+            f"has a measured table whose heats rise unevenly: up to {100 * measured.evened_frac:.1f} % of a line's resistance is evened out"
         )
     if measured.doubt_frac > _DOUBT_NOTED_FRAC:
         notes.append(
             f"has a measured table that gives no temperatures, and its tubes work where flow turns turbulent: taken {DOUBT_K:g} K hotter "
-            f"or colder than assumed, its conductance would be up to {measured.doubt_frac:.0%} out. Ask for the temperatures: a rating "
+            f"or colder than assumed, its conductance would be up to {100 * measured.doubt_frac:.0f} % out. Ask for the temperatures: a rating "
             "point takes them"
         )
     return dataclasses.replace(

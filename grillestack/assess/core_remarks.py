@@ -70,7 +70,7 @@ def _outside(core: Core, covered: tuple[float, float], case: CaseResult) -> str:
             fast_frac, fastest = fast_frac + true_mm2 / core_mm2, max(fastest, velocity)
     told = []
     if slow_frac > _NOTED_FACE_FRAC:
-        told.append(f"down to {slowest:.2g} m/s on {slow_frac:.0%} of its face")
+        told.append(f"down to {slowest:.2g} m/s on {100 * slow_frac:.0f} % of its face")
     if fast_frac > _NOTED_FACE_FRAC:
-        told.append(f"up to {fastest:.2g} m/s on {fast_frac:.0%} of its face")
+        told.append(f"up to {fastest:.2g} m/s on {100 * fast_frac:.0f} % of its face")
     return f"in “{case.name}” {' and '.join(told)}" if told else ""

@@ -59,6 +59,10 @@ def core_spread(core: Core) -> Spread:
     doubt_frac = _HEAT_PER_CONDUCTANCE_FRAC * ground.table_doubt_frac
     either_way = math.hypot(_TABLE_FRAC, doubt_frac)
     open_too = (
-        f", and ±{doubt_frac:.0%} for temperatures the table does not give" if doubt_frac > 0.5 * _TABLE_FRAC else ""
+        f", and ±{100 * doubt_frac:.0f} % for temperatures the table does not give"
+        if doubt_frac > 0.5 * _TABLE_FRAC
+        else ""
     )
-    return Spread(1.0 - either_way, 1.0 + either_way, f"measured heat ±{_TABLE_FRAC:.0%}, from memory{open_too}")
+    return Spread(
+        1.0 - either_way, 1.0 + either_way, f"measured heat ±{100 * _TABLE_FRAC:.0f} %, from memory{open_too}"
+    )
