@@ -63,8 +63,10 @@ def shape_of(session: Session) -> Hashable:
     known: tuple[bool, ...] = ()
     if isinstance(part, Core):
         d = part.description
-        known = (d.construction is None, d.rating is None, d.table is None)
-    return (selection, type(part), part.own_sizes, known, len(part.ports))
+        inner = d.construction is None or d.construction.inner_fin is None
+        known = (d.construction is None, inner, d.rating is None, d.table is None)
+    drive = part.drive if isinstance(part, Fan) else None
+    return (selection, type(part), part.own_sizes, known, len(part.ports), drive)
 
 
 _ROLES = {

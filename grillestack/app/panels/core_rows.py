@@ -14,18 +14,20 @@ from grillestack.app.panels.draft import DraftForm, Wanted
 from grillestack.app.panels.folding import FoldingSection
 from grillestack.app.panels.form import Form, Slot, in_a_sentence
 from grillestack.app.panels.lines_field import LinesField
+from grillestack.app.panels.slots import part_slot
 from grillestack.app.session import Session
 from grillestack.model.core_description import (
     Construction,
     CoreDescription,
     CoreMetal,
     CoreType,
+    InnerFin,
     MeasuredTable,
     RatingPoint,
     TablePoint,
 )
 from grillestack.model.edits import replace_part
-from grillestack.model.parts import Core
+from grillestack.model.parts import Core, CoreRole
 from grillestack.model.project import Project
 from grillestack.model.values import ModelError, Value
 from grillestack.units.quantity import Dimension
@@ -54,6 +56,12 @@ CONSTRUCTION = (
     Wanted(key="louvre_length_mm", label="Louvre length", dimension=Dimension.LENGTH),
     Wanted(key="louvre_angle_deg", label="Louvre angle", dimension=Dimension.ANGLE),
 )
+INNER_FIN = (
+    Wanted(key="spacing_mm", label="Clear spacing", dimension=Dimension.LENGTH),
+    Wanted(key="height_mm", label="Clear height", dimension=Dimension.LENGTH),
+    Wanted(key="thickness_mm", label="Thickness", dimension=Dimension.LENGTH),
+    Wanted(key="strip_length_mm", label="Strip length", dimension=Dimension.LENGTH),
+)
 _TABLE_HEAD = (
     Wanted(key="inlet_difference_k", label="Inlet difference", dimension=Dimension.TEMPERATURE_DIFFERENCE),
     Wanted(key="tube_flow_kg_s", label="Flow in the tubes", dimension=Dimension.MASS_FLOW),
@@ -70,6 +78,8 @@ def description_form(session: Session, core: Core) -> Form:
     form = Form(session)
     form.choice("Built as", _TYPES, _description_slot(core.id, "core_type"))
     form.note(_known_as(core.description))
+    if core.role is CoreRole.COOLER:
+        form.quantity("Heat it gives off", Dimension.POWER, part_slot(core.id, "given_heat_w"), optional=True)
     _rating_rows(form, session, core)
     _table_rows(form, session, core)
     _construction_rows(form, session, core)
@@ -107,8 +117,44 @@ def _construction_rows(form: Form, session: Session, core: Core) -> None:
     for line in CONSTRUCTION:
         if line.dimension is not None:
             form.quantity(line.label, line.dimension, _nested_slot(core.id, "construction", line.key))
+    enhancement = _nested_slot(core.id, "construction", "tube_enhancement_factor")
+    form.quantity("Tube side, times plain", Dimension.COUNT, enhancement)
     form.switch("Dimpled tubes", _nested_slot(core.id, "construction", "dimpled_tubes"))
+    _inner_fin_rows(form, session, core)
     form.act("Remove fins and tubes", lambda: _set(session, core.id, "remove construction", construction=None))
+
+
+def _inner_fin_rows(form: Form, session: Session, core: Core) -> None:
+    """Add the offset strip fin inside the tubes of a charge-air cooler."""
+
+    def set_fin(label: str, fin: InnerFin | None) -> None:
+        construction = _description(session.project, core.id).construction
+        _set(session, core.id, label, construction=construction and replace(construction, inner_fin=fin))
+
+    if core.description.construction is None:
+        return
+    if core.description.construction.inner_fin is None:
+        draft = DraftForm(
+            "", INNER_FIN, session.units, lambda values: set_fin("add fin inside the tubes", InnerFin(**values))
+        )
+        section = FoldingSection("Add a fin inside the tubes", draft, is_open=False)
+        draft.cancelled.connect(lambda: section.button.setChecked(False))
+        form.follow(lambda _project: draft.show_units(session.units))
+        form.whole(section)
+        return
+    form.note("Fin inside the tubes")
+    for line in INNER_FIN:
+        if line.dimension is not None:
+            form.quantity(line.label, line.dimension, _inner_fin_slot(core.id, line.key))
+    form.act("Remove the fin inside", lambda: set_fin("remove fin inside the tubes", None))
+
+
+def _inner_fin_slot(part_id: str, field: str) -> Slot:
+    outer = _nested_slot(part_id, "construction", "inner_fin")
+    return Slot(
+        lambda project: getattr(outer.read(project), field),
+        lambda project, value: outer.write(project, replace(outer.read(project), **{field: value})),
+    )
 
 
 def _table_rows(form: Form, session: Session, core: Core) -> None:

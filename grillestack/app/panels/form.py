@@ -70,16 +70,21 @@ class Form(QWidget):
         slot: Slot,
         *,
         optional: bool = False,
-        default: Default | None = None,
+        default: Default | Callable[[Project], Default | None] | None = None,
         locked: str = "",
     ) -> QuantityField:
-        """Add a row for a quantity."""
+        """Add a row for a quantity; a default may follow from the project."""
         field = QuantityField(label, dimension, optional=optional)
         if locked:
             field.lock(locked)
-        marked = Marked(value=float(default.value), source=default.source) if default is not None else None
+
+        def show(project: Project) -> None:
+            found = default(project) if callable(default) else default
+            marked = Marked(value=float(found.value), source=found.source) if found is not None else None
+            field.show_value(slot.read(project), self._session.units, marked)
+
         field.committed.connect(lambda value: self._apply(label, slot, value, field.complain))
-        self._refreshers.append(lambda p: field.show_value(slot.read(p), self._session.units, marked))
+        self._refreshers.append(show)
         self.row(label, field)
         return field
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from grillestack.app.panels.form import Form
 from grillestack.app.panels.slots import case_slot, engine_slot, environment_slot, project_slot
+from grillestack.app.panels.stand_ins import of_case, of_engine
 from grillestack.app.session import Session
 from grillestack.assess.defaults import DEFAULT_SEAL, default_for
 from grillestack.model.edits import add_case, remove_case
@@ -23,6 +24,9 @@ _ENGINE = (
     ("Charge out, at most", Dimension.TEMPERATURE, "charge_out_limit_degc"),
     ("Charge loss, at most", Dimension.PRESSURE, "charge_loss_limit_pa"),
     ("Condenser heat", Dimension.POWER, "condenser_heat_w"),
+    ("Coolant, in all", Dimension.VOLUME, "coolant_volume_m3"),
+    ("Engine, dry", Dimension.MASS, "engine_mass_kg"),
+    ("Thermostat opens", Dimension.TEMPERATURE, "thermostat_degc"),
 )
 _SURROUNDINGS = (
     ("Design day", Dimension.TEMPERATURE, "design_ambient_degc"),
@@ -32,12 +36,24 @@ _SURROUNDINGS = (
     ("Bay loss factor", Dimension.COUNT, "bay_loss_factor"),
     ("Jet spread, half angle", Dimension.ANGLE, "jet_spread_deg"),
     ("Heat from hot surfaces", Dimension.POWER, "surface_heat_w"),
+    ("Voltage at the fans", Dimension.VOLTAGE, "supply_voltage_v"),
+)
+_OF_THE_DAY = (
+    ("Ambient", Dimension.TEMPERATURE, "ambient_degc"),
+    ("Altitude", Dimension.ALTITUDE, "altitude_m"),
 )
 _SHARES = (("Heat share", "heat_frac"), ("Coolant share", "coolant_frac"), ("Charge share", "charge_frac"))
 _SEALS = (
     (f"default ({DEFAULT_SEAL.value})", None),
     *((seal.value, seal) for seal in Seal),
 )
+_EDGES = (
+    ("Upper edge", "seal_top"),
+    ("Lower edge", "seal_bottom"),
+    ("Left edge", "seal_left"),
+    ("Right edge", "seal_right"),
+)
+_EDGE_SEALS = (("as all edges", None), *((seal.value, seal) for seal in Seal))
 
 
 def title_form(session: Session) -> Form:
@@ -54,7 +70,7 @@ def engine_form(session: Session) -> Form:
     form.note("At full load, from the maker's installation sheet. Leave empty what it does not say.")
     form.text("Engine", engine_slot("name"))
     for label, dimension, field in _ENGINE:
-        form.quantity(label, dimension, engine_slot(field), optional=True, default=default_for(field))
+        form.quantity(label, dimension, engine_slot(field), optional=True, default=of_engine(field))
     form.paragraph("Notes", engine_slot("notes_text"))
     return form
 
@@ -66,9 +82,9 @@ def case_form(session: Session, case: DutyCase) -> Form:
     form.quantity("Road speed", Dimension.SPEED, case_slot(case.id, "road_speed_m_s"))
     for label, field in _SHARES:
         form.quantity(label, Dimension.FRACTION, case_slot(case.id, field))
-    form.quantity("Ambient", Dimension.TEMPERATURE, case_slot(case.id, "ambient_degc"), optional=True)
-    form.quantity("Altitude", Dimension.ALTITUDE, case_slot(case.id, "altitude_m"), optional=True)
-    form.note("Ambient and altitude, where empty, are those of the design day.")
+    for label, dimension, field in _OF_THE_DAY:
+        form.quantity(label, dimension, case_slot(case.id, field), optional=True, default=of_case(field))
+    form.quantity("Engine, rev/min", Dimension.COUNT, case_slot(case.id, "engine_speed_rpm"), optional=True)
     form.switch("A/C on", case_slot(case.id, "air_conditioning_on"))
     form.switch("Electric fans on", case_slot(case.id, "fans_on"))
     form.act("Remove this case", lambda: session.apply("remove duty case", remove_case(session.project, case.id)))
@@ -93,6 +109,8 @@ def surroundings_form(session: Session) -> Form:
     for label, dimension, field in _SURROUNDINGS:
         form.quantity(label, dimension, environment_slot(field), optional=True, default=default_for(field))
     form.choice("Edges of the pack", _SEALS, environment_slot("seal"))
+    for label, field in _EDGES:
+        form.choice(label, _EDGE_SEALS, environment_slot(field))
     form.switch("Openings closed off", environment_slot("opening_closed_off"))
     form.switch("Dirty cores", environment_slot("dirty_core"))
     return form

@@ -13,12 +13,13 @@ from grillestack.app.panels.slots import part_slot
 from grillestack.app.resize import resize_core, resize_shroud, with_tanks
 from grillestack.app.session import Session
 from grillestack.model.edits import replace_part
-from grillestack.model.parts import Core, Fan, FanPoint, Part, Shroud, SolidKind, TubeDirection
+from grillestack.model.parts import Core, Fan, FanDrive, FanPoint, Part, Shroud, SolidKind, TubeDirection
 from grillestack.model.project import Project
 from grillestack.model.values import ModelError, SizeMm, ThicknessMm, Value
 from grillestack.units.quantity import Dimension
 
 BOUGHT = "A bought part keeps its size; make it to own sizes first if yours differs."
+_DRIVES = tuple((drive.value, drive) for drive in FanDrive)
 _TUBES = (("across (cross-flow)", TubeDirection.CROSS_FLOW), ("downward (down-flow)", TubeDirection.DOWN_FLOW))
 
 
@@ -60,14 +61,19 @@ def fan_form(session: Session, fan: Fan) -> Form:
             curve.show_rows([(p.flow_m3_s, p.pressure_pa) for p in shown.curve], session.units)
 
     curve.committed.connect(take)
+    form.choice("Driven by", _DRIVES, part_slot(fan.id, "drive"))
     form.quantity("Flow, free air", Dimension.AIR_FLOW, part_slot(fan.id, "free_flow_m3_s"), optional=True)
-    form.quantity("Rated voltage", Dimension.VOLTAGE, part_slot(fan.id, "rated_voltage_v"), optional=True)
-    form.quantity("Running current", Dimension.CURRENT, part_slot(fan.id, "running_current_a"), optional=True)
+    if fan.drive is FanDrive.BELT:
+        form.quantity("Turns per engine turn", Dimension.COUNT, part_slot(fan.id, "drive_ratio_factor"), optional=True)
+        form.quantity("Curve at, rev/min", Dimension.COUNT, part_slot(fan.id, "curve_speed_rpm"), optional=True)
+        form.quantity("Clutch slip", Dimension.FRACTION, part_slot(fan.id, "clutch_slip_frac"))
+    else:
+        form.quantity("Rated voltage", Dimension.VOLTAGE, part_slot(fan.id, "rated_voltage_v"), optional=True)
+        form.quantity("Running current", Dimension.CURRENT, part_slot(fan.id, "running_current_a"), optional=True)
     form.whole(curve)
     form.follow(show)
-    form.note(
-        "Curve at the rated voltage and 1.2 kg/m³. Without one it is derived from the free flow, which is less sure."
-    )
+    at = "its speed above" if fan.drive is FanDrive.BELT else "the rated voltage"
+    form.note(f"Curve at {at} and 1.2 kg/m³. Without one it is derived from the free flow, which is less sure.")
     return form
 
 
@@ -94,6 +100,7 @@ def _shroud_rows(form: Form, shroud: Shroud, locked: str) -> None:
 
     form.quantity("Width", Dimension.LENGTH, _size_slot(shroud.id, "width_mm", wide), locked=locked)
     form.quantity("Height", Dimension.LENGTH, _size_slot(shroud.id, "height_mm", high), locked=locked)
+    form.quantity("Relief flaps, open", Dimension.AREA, part_slot(shroud.id, "flap_area_mm2"))
 
 
 class _Size(Value, frozen=True, kw_only=True):
