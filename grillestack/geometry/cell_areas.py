@@ -50,9 +50,9 @@ def areas_in_cells_mm2(outlines: Sequence[Floats], y_mm: Floats, z_mm: Floats) -
     heights = np.sort(za[edge] + slope * (np.stack((left, right)) - ya[edge]), axis=0)
     signed_width = np.where(ya[edge] > yb[edge], right - left, left - right)
     foot, rise = heights[0][:, None], (heights[1] - heights[0])[:, None]
-    above = np.clip(z_mm - foot, 0.0, rise)
+    above = np.minimum(np.maximum(z_mm - foot, 0.0), rise)
     mean = np.minimum(z_mm, foot) + above - above * above / (2 * np.maximum(rise, 1e-300))
-    shares = signed_width[:, None] * np.diff(mean, axis=1)
+    shares = signed_width[:, None] * (mean[:, 1:] - mean[:, :-1])
     cell = (owner[edge] * shape[1] + strip)[:, None] * shape[2] + np.arange(shape[2])
     total = np.bincount(cell.ravel(), weights=shares.ravel(), minlength=shape[0] * shape[1] * shape[2])
     return total.astype(np.float64, copy=False).reshape(shape)

@@ -48,7 +48,7 @@ def merged(values: Floats) -> tuple[Floats, Ints]:
     order = np.argsort(values, kind="stable")
     ascending = values[order]
     begins = np.ones(len(values), dtype=bool)
-    begins[1:] = np.diff(ascending) > MERGE_MM
+    begins[1:] = ascending[1:] - ascending[:-1] > MERGE_MM
     index = np.empty(len(values), dtype=np.int64)
     index[order] = np.cumsum(begins) - 1
     return ascending[begins], index
@@ -72,7 +72,7 @@ def lines_along(edges_mm: Floats, extra_mm: Sequence[float], n_cores: int, max_c
     low, high = index[: edges_mm.size : 2], index[1 : edges_mm.size : 2]
     cores = Lines(base, low[:n_cores], high[:n_cores])
     in_core = cores.covered().any(axis=0)
-    gaps = np.diff(base)
+    gaps = base[1:] - base[:-1]
     # The small allowance keeps a gap of exactly the largest size whole when its ends carry rounding.
     parts = np.where(in_core, np.ceil(gaps / max_cell_mm - 1e-9), 1.0).astype(np.int64)
     starts = np.concatenate((np.zeros(1, dtype=np.int64), np.cumsum(parts)))
@@ -88,9 +88,9 @@ def union_perimeter_mm(boxes: Sequence[Box]) -> float:
     y, iy = merged(np.array([(b.y0_mm, b.y1_mm) for b in boxes]).ravel())
     z, iz = merged(np.array([(b.z0_mm, b.z1_mm) for b in boxes]).ravel())
     spans = Lines(y, iy[::2], iy[1::2]).covered()[:, :, None] & Lines(z, iz[::2], iz[1::2]).covered()[:, None, :]
-    filled = np.pad(spans.any(axis=0), 1).astype(np.int8)
-    upright = np.abs(np.diff(filled, axis=0))[:, 1:-1] @ np.diff(z)
-    level = np.abs(np.diff(filled, axis=1))[1:-1].T @ np.diff(y)
+    filled = _framed(np.logical_or.reduce(spans, axis=0))
+    upright = (filled[1:, 1:-1] != filled[:-1, 1:-1]) @ (z[1:] - z[:-1])
+    level = (y[1:] - y[:-1]) @ (filled[1:-1, 1:] != filled[1:-1, :-1])
     return float(upright.sum() + level.sum())
 
 
@@ -109,20 +109,28 @@ def border_inside_mm(edges_mm: Floats, y_mm: Floats, z_mm: Floats, filled: Bools
     if not len(edges_mm) or not filled.any():
         return 0.0
     start, run = edges_mm[:, :2], edges_mm[:, 2:] - edges_mm[:, :2]
-    crossings = [
-        np.divide(lines - start[:, axis, None], run[:, axis, None], out=np.zeros((len(run), len(lines))), where=moves)
-        for axis, lines in enumerate((y_mm, z_mm))
-        for moves in [np.abs(run[:, axis, None]) > _STILL_MM]
-    ]
-    ends = np.broadcast_to([0.0, 1.0], (len(run), 2))
-    stops = np.sort(np.clip(np.hstack((*crossings, ends)), 0.0, 1.0), axis=1)
+    # Where along each edge (0 … 1) it crosses each line; its start stands for a line it never crosses
+    stops = np.zeros((len(run), len(y_mm) + len(z_mm) + 2))
+    stops[:, -1] = 1.0
+    for axis, lines, columns in ((0, y_mm, stops[:, : len(y_mm)]), (1, z_mm, stops[:, len(y_mm) : -2])):
+        moves = np.abs(run[:, axis, None]) > _STILL_MM
+        np.divide(lines - start[:, axis, None], run[:, axis, None], out=columns, where=moves)
+    stops = np.minimum(np.maximum(stops, 0.0), 1.0)
+    stops.sort(axis=1)
     middle = (stops[:, 1:] + stops[:, :-1]) / 2
-    lengths = np.diff(stops, axis=1) * np.hypot(run[:, 0], run[:, 1])[:, None]
-    padded = np.pad(filled, 1)
+    lengths = (stops[:, 1:] - stops[:, :-1]) * np.hypot(run[:, 0], run[:, 1])[:, None]
+    framed = _framed(filled)
     # An edge on a line lies between two cells: it counts if both are filled.
     sides = []
     for slack in (-2 * MERGE_MM, 2 * MERGE_MM):
         iy = np.searchsorted(y_mm, start[:, 0, None] + middle * run[:, 0, None] + slack, side="right")
         iz = np.searchsorted(z_mm, start[:, 1, None] + middle * run[:, 1, None] + slack, side="right")
-        sides.append(padded[iy, iz])
+        sides.append(framed[iy, iz])
     return float(lengths[sides[0] & sides[1]].sum())
+
+
+def _framed(filled: Bools) -> Bools:
+    """Return the cells with a rim of empty ones around them."""
+    framed = np.zeros((filled.shape[0] + 2, filled.shape[1] + 2), dtype=np.bool_)
+    framed[1:-1, 1:-1] = filled
+    return framed

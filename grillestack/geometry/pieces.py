@@ -49,10 +49,10 @@ def cut_cells(shapes: Sequence[Shape], where: Bools, y_mm: Floats, z_mm: Floats)
     y_mm, z_mm
         The grid's lines [mm].
     """
-    cell_mm2 = np.outer(np.diff(y_mm), np.diff(z_mm)).ravel()
+    cell_mm2 = np.multiply.outer(y_mm[1:] - y_mm[:-1], z_mm[1:] - z_mm[:-1]).ravel()
     covered = areas_in_cells_mm2([shape.edges_mm for shape in shapes], y_mm, z_mm)
     covered = covered.reshape(len(shapes), cell_mm2.size)
-    covered = np.where(where, np.clip(covered, 0.0, cell_mm2), 0.0)
+    covered = np.where(where, np.minimum(np.maximum(covered, 0.0), cell_mm2), 0.0)
     cut = np.minimum(covered, cell_mm2 - covered) > SLIVER_MM2
     inside = 2 * covered > cell_mm2
     n_cuts = cut.sum(axis=0)
@@ -66,7 +66,7 @@ def cut_cells(shapes: Sequence[Shape], where: Bools, y_mm: Floats, z_mm: Floats)
             within[cutter, column] = value
             made.append((once, areas, within))
     if len(often):
-        made += _cut_often(shapes, often, _Areas(cell_mm2, covered, cut, inside), (y_mm, z_mm))
+        made.append(_cut_often(shapes, often, _Areas(cell_mm2, covered, cut, inside), (y_mm, z_mm)))
     cell = np.concatenate([cells for cells, _, _ in made])
     order = np.argsort(cell, kind="stable")
     cell = cell[order]
@@ -88,7 +88,7 @@ class _Areas:
 
 def _cut_often(
     shapes: Sequence[Shape], often: Ints, areas: _Areas, lines_mm: tuple[Floats, Floats]
-) -> list[tuple[Ints, Floats, Bools]]:
+) -> tuple[Ints, Floats, Bools]:
     """Return the pieces of cells that several outlines cut."""
     met_in: dict[Members, list[int]] = {}
     for cell, row in zip(often.tolist(), areas.cut[:, often].T, strict=True):
@@ -96,22 +96,26 @@ def _cut_often(
     members = list(met_in)
     cells = [np.array(found, dtype=np.int64) for found in met_in.values()]
     common = _common_areas(shapes, members, cells, lines_mm)
-    made: list[tuple[Ints, Floats, Bools]] = []
+    # One entry per group of cells and set of outlines that a piece may lie in
+    entries: list[tuple[Ints, Members, Floats]] = []
+    tries: list[int] = []
     for outlines, own_cells, shares in zip(members, cells, common, strict=True):
-        cell_mm2 = areas.cell_mm2[own_cells]
-        shares[()] = cell_mm2
+        shares[()] = areas.cell_mm2[own_cells]
         shares |= {(k,): areas.covered_mm2[k, own_cells] for k in outlines}
         exact = _exactly(shares)
-        least_mm2 = np.minimum(SLIVER_MM2, cell_mm2 / (2 * len(exact)))
-        kept = {inner: np.where(area > least_mm2, area, 0.0) for inner, area in exact.items()}
-        scale = cell_mm2 / sum(kept.values())
-        for inner, area in kept.items():
-            has = area > 0
-            within = areas.inside[:, own_cells[has]]
-            within[list(outlines)] = False
-            within[list(inner)] = True
-            made.append((own_cells[has], (area * scale)[has], within))
-    return made
+        entries += [(own_cells, inner, area) for inner, area in exact.items()]
+        tries += [len(exact)] * len(exact)
+    counts = [len(own_cells) for own_cells, _, _ in entries]
+    cell = np.concatenate([own_cells for own_cells, _, _ in entries])
+    area = np.concatenate([own_area for _, _, own_area in entries])
+    area[area <= np.minimum(SLIVER_MM2, areas.cell_mm2[cell] / (2 * np.repeat(tries, counts)))] = 0.0
+    area *= areas.cell_mm2[cell] / np.bincount(cell, area)[cell]
+    within = np.zeros((len(shapes), len(entries)), dtype=np.bool_)
+    for column, (_, inner, _) in enumerate(entries):
+        within[list(inner), column] = True
+    inside = np.where(areas.cut[:, cell], np.repeat(within, counts, axis=1), areas.inside[:, cell])
+    has = np.flatnonzero(area)
+    return cell[has], area[has], inside[:, has]
 
 
 def _common_areas(
@@ -142,5 +146,5 @@ def _exactly(shares: dict[Members, Floats]) -> dict[Members, Floats]:
     exact: dict[Members, Floats] = {}
     for members in sorted(shares, key=len, reverse=True):
         wider = [area for others, area in exact.items() if set(members) < set(others)]
-        exact[members] = shares[members] - sum(wider, start=np.zeros_like(shares[members]))
+        exact[members] = shares[members] - sum(wider) if wider else shares[members]
     return exact
