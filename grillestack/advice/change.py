@@ -32,10 +32,8 @@ class Situation:
         return show_quantity(length_mm, Dimension.LENGTH, self.units)
 
     def the(self, core: Core) -> str:
-        """Return what to call this core in a sentence: its role, or its name where there are two of the role."""
-        if len(cores(self.project, core.role)) > 1:
-            return f"“{core.name}”"
-        return f"the {core.role.value.replace('charge-air-', 'charge-air ')}"
+        """Return what to call this core in a sentence."""
+        return called(self.project, core)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +48,13 @@ class Candidate:
     words: str
     project: Project
     parts: tuple[str, ...] = ()
+
+
+def called(project: Project, core: Core) -> str:
+    """Return what to call a core in a sentence: its role, or its name where there are two of the role."""
+    if len(cores(project, core.role)) > 1:
+        return f"“{core.name}”"
+    return f"the {core.role.value.replace('charge-air-', 'charge-air ')}"
 
 
 Change = Callable[[Situation], Iterator[Candidate]]

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from grillestack.advice.change import Candidate, Change, Situation
 from grillestack.advice.rule import percent
 from grillestack.assess.defaults import default_value
+from grillestack.assess.seals import seals_of
 from grillestack.model import edits
 from grillestack.model.engine import Seal
 from grillestack.model.parts import CoreRole
@@ -21,7 +22,8 @@ OPEN_GRILLE_FRAC: Final = 0.75
 def seal_the_edges(situation: Situation) -> Iterator[Candidate]:
     """Close the edges of the pack, and what of the opening leads past it."""
     around = situation.project.environment
-    edges, beside = around.seal is not Seal.SEALED, not around.opening_closed_off
+    edges = any(seal is not Seal.SEALED for seal in seals_of(around))
+    beside = not around.opening_closed_off
     if not cores(situation.project) or not (edges or beside):
         return
     strips = "Strips of foam or rubber close all four sides between pack and nose and between the cores."
@@ -35,7 +37,18 @@ def seal_the_edges(situation: Situation) -> Iterator[Candidate]:
         kind="seal",
         title=title,
         words=" ".join(sentence for sentence, wanted in ((strips, edges), (plates, beside)) if wanted),
-        project=edits.set_environment(situation.project, replace(around, seal=Seal.SEALED, opening_closed_off=True)),
+        project=edits.set_environment(
+            situation.project,
+            replace(
+                around,
+                seal=Seal.SEALED,
+                seal_top=None,
+                seal_bottom=None,
+                seal_left=None,
+                seal_right=None,
+                opening_closed_off=True,
+            ),
+        ),
     )
 
 

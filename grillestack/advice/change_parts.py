@@ -13,7 +13,7 @@ from grillestack.advice.room import window_bounds
 from grillestack.assess.fan_figures import fan_figures
 from grillestack.geometry.projection import project_part
 from grillestack.model import edits
-from grillestack.model.parts import Core, CoreRole, Fan
+from grillestack.model.parts import Core, CoreRole, Fan, FanDrive
 from grillestack.model.project import Project, fans, radiator, shrouds
 from grillestack.physics.fan_curve import fan_pressure_pa
 
@@ -74,7 +74,7 @@ CHANGES: tuple[Change, ...] = (stronger_fans, other_radiators)
 
 
 def _stronger(situation: Situation, old: Fan) -> list[Fan]:
-    """Return the stronger fans of the catalogue in the place of this one, weakest first."""
+    """Return the stronger electric fans of the catalogue in the place of this one, weakest first."""
     curve = fan_figures(old).curve
     if curve is None:
         return []
@@ -82,7 +82,7 @@ def _stronger(situation: Situation, old: Fan) -> list[Fan]:
     found = []
     for entry in situation.catalogue:
         its = fan_figures(entry).curve if isinstance(entry, Fan) else None
-        if not isinstance(entry, Fan) or its is None or not _same_voltage(entry, old):
+        if not isinstance(entry, Fan) or its is None or not _same_supply(entry, old):
             continue
         if all(
             fan_pressure_pa(its, share * free_m3_s, 1.0, _CATALOGUE_AIR_KG_M3)
@@ -93,8 +93,11 @@ def _stronger(situation: Situation, old: Fan) -> list[Fan]:
     return sorted(found, key=_free_flow_m3_s)
 
 
-def _same_voltage(one: Fan, other: Fan) -> bool:
-    return one.rated_voltage_v == other.rated_voltage_v or None in (one.rated_voltage_v, other.rated_voltage_v)
+def _same_supply(one: Fan, other: Fan) -> bool:
+    """Return whether one electric fan can run on what the other runs on; a belt fan is no fan of the catalogue's."""
+    volts = (one.rated_voltage_v, other.rated_voltage_v)
+    electric = one.drive is other.drive is FanDrive.ELECTRIC
+    return electric and (None in volts or volts[0] == volts[1])
 
 
 def _free_flow_m3_s(fan: Fan) -> float:

@@ -49,7 +49,7 @@ class Rung:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ladder:
-    """The rungs of one duty case, most degrees first, and how many kinds of change are left out and why.
+    """The rungs of one duty case, most degrees first but what spoils something last, and how many kinds of change are left out.
 
     `too_little_count` buy less than 0.2 K, `harmful_count` cost another duty case its day. `reason` says why there is no
     rung, and is empty where there are some.
@@ -114,13 +114,13 @@ def ladder(
         rungs=tuple(sorted(rungs, key=_order)),
         too_little_count=len(trials) - harmful_count - len(rungs),
         harmful_count=harmful_count,
-        reason="" if rungs else f"No single change buys {case.name} {_least(units)} or more.",
+        reason="" if rungs else _why_no_rung(case, units),
     )
 
 
-def _order(rung: Rung) -> tuple[float, float]:
-    """Return what sorts rungs: a hottest day where there was none first, the hottest of these on top, then degrees."""
-    return -math.inf if rung.buys_k is None else -rung.buys_k, -rung.hottest_after_degc
+def _order(rung: Rung) -> tuple[bool, float, float]:
+    """Return what sorts rungs: what spoils something last, a hottest day where there was none first, then degrees."""
+    return rung.spoils, -math.inf if rung.buys_k is None else -rung.buys_k, -rung.hottest_after_degc
 
 
 def _rung(trial: Trial, hottest_degc: float, units: UnitSystem) -> Rung:
@@ -169,5 +169,8 @@ def _without_rungs(base: Assessment, case: CaseResult | None) -> Ladder:
     )
 
 
-def _least(units: UnitSystem) -> str:
-    return show_quantity(LEAST_WORTH_K, Dimension.TEMPERATURE_DIFFERENCE, units)
+def _why_no_rung(case: CaseResult, units: UnitSystem) -> str:
+    if case.limiting_ambient_degc is None:
+        return f"No single change gives {case.name} a hottest day."
+    least = show_quantity(LEAST_WORTH_K, Dimension.TEMPERATURE_DIFFERENCE, units)
+    return f"No single change buys {case.name} {least} or more."

@@ -14,6 +14,11 @@ from grillestack.assess.assess import assess
 from grillestack.assess.result import Assessment, Verdict
 from grillestack.cli.assessment_json import assessment_dict
 from grillestack.cli.assessment_text import assessment_text
+from grillestack.cli.explain import EXPLAIN_HELP, explained, to_explain
+from grillestack.cli.explain_text import explanation
+from grillestack.cli.refused import RefusedWordsError
+from grillestack.model.parts import Part
+from grillestack.storage.catalogue import load_catalogue
 from grillestack.storage.project_file import read_project
 from grillestack.storage.trouble import StoredFileError
 
@@ -33,10 +38,6 @@ _PLAIN = str.maketrans(
 )
 
 
-class RefusedWordsError(ValueError):
-    """The words of the command line make no sense; the message says what to type."""
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Asked:
     path: Path
@@ -52,6 +53,11 @@ def run(argv: list[str]) -> int:
             return DONE
         case ["assess", *rest]:
             return _refusing(rest)
+        case ["explain", *rest] if {"-h", "--help"} & set(rest):
+            _say(EXPLAIN_HELP, sys.stdout)
+            return DONE
+        case ["explain", *rest]:
+            return _explaining(rest)
         case []:
             _say(
                 "Say what to do: type grillestack assess FILE, or grillestack --help to see what there is.", sys.stderr
@@ -80,6 +86,33 @@ def _refusing(words: list[str]) -> int:
     else:
         answer = assessment_text(assessment, found, detail=asked.detail)
     _say(answer, sys.stdout)
+    return _code(assessment)
+
+
+def _explaining(words: list[str]) -> int:
+    try:
+        asked = to_explain(words)
+        project = read_project(asked.path)
+        subject = explained(project, asked, _catalogue() if asked.search else ())
+    except (RefusedWordsError, StoredFileError) as trouble:
+        _say(str(trouble), sys.stderr)
+        return NOT_JUDGED
+    except Exception as fault:  # noqa: BLE001  Python would exit with 1, which says that the pack fails
+        _say(f"This pack could not be judged, because the calculation broke off: {fault}", sys.stderr)
+        return NOT_JUDGED
+    _say(explanation(subject), sys.stdout)
+    return _code(subject.assessment)
+
+
+def _catalogue() -> tuple[Part, ...]:
+    try:
+        return load_catalogue()
+    except StoredFileError as trouble:
+        _say(f"No other parts are tried, because the catalogue is not to be had. {trouble}", sys.stderr)
+        return ()
+
+
+def _code(assessment: Assessment) -> int:
     if assessment.verdict is Verdict.UNKNOWN:
         _say(_why_unknown(assessment), sys.stderr)
         return NOT_JUDGED
