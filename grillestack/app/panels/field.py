@@ -2,26 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
 
+from grillestack.assess.defaults import Default
 from grillestack.units.display import UnitSystem
 from grillestack.units.parse import parse_quantity
 from grillestack.units.quantity import Dimension, QuantityError
 from grillestack.units.show import display_unit, show_bare
 
 NOT_GIVEN = "not given"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Marked:
-    """A default as a field shows it: the value in the internal unit and what it rests on."""
-
-    value: float
-    source: str
 
 
 class TypedLine(QLineEdit):
@@ -88,7 +79,7 @@ class QuantityField(QWidget):
         self._optional = optional
         self._units = UnitSystem.METRIC
         self._value: float | None = None
-        self._default: Marked | None = None
+        self._default: Default | None = None
         self.line = TypedLine()
         self.line.setAccessibleName(name)
         self.line.setMinimumWidth(64)
@@ -126,7 +117,7 @@ class QuantityField(QWidget):
         """Return the system in which the value is shown."""
         return self._units
 
-    def show_value(self, value: float | None, units: UnitSystem, default: Marked | None = None) -> None:
+    def show_value(self, value: float | None, units: UnitSystem, default: Default | None = None) -> None:
         """Show the value of the document; what is being typed stays."""
         if (value, units, default) == (self._value, self._units, self._default) and not self.line.isModified():
             return

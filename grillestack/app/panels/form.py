@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any, Protocol
+from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from grillestack.app.panels.field import Complaint, Marked, QuantityField, TypedLine
+from grillestack.app.panels.field import Complaint, QuantityField, TypedLine
 from grillestack.app.panels.leaving_text import LeavingText
 from grillestack.app.panels.quiet_box import QuietBox
 from grillestack.app.session import Session
+from grillestack.assess.defaults import Default
 from grillestack.model.project import Project
 from grillestack.model.values import ModelError
 from grillestack.units.quantity import Dimension
@@ -24,18 +25,6 @@ class Slot:
 
     read: Callable[[Project], Any]
     write: Callable[[Project, Any], Project]
-
-
-class Default(Protocol):
-    """What the assessment takes where nothing is given."""
-
-    @property
-    def value(self) -> Any:
-        """Return the value in the field's own unit."""
-
-    @property
-    def source(self) -> str:
-        """Return what the value rests on, in words."""
 
 
 LABEL_PX = 98
@@ -80,8 +69,7 @@ class Form(QWidget):
 
         def show(project: Project) -> None:
             found = default(project) if callable(default) else default
-            marked = Marked(value=float(found.value), source=found.source) if found is not None else None
-            field.show_value(slot.read(project), self._session.units, marked)
+            field.show_value(slot.read(project), self._session.units, found)
 
         field.committed.connect(lambda value: self._apply(label, slot, value, field.complain))
         self._refreshers.append(show)

@@ -4,7 +4,8 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from grillestack.app.panels.field import Marked, QuantityField
+from grillestack.app.panels.field import QuantityField
+from grillestack.assess.defaults import Default, Tag
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
 
@@ -90,12 +91,12 @@ def test_leaving_an_unchanged_field_never_moves_the_value_by_the_last_digit_show
 def test_a_missing_value_shows_its_default_greyed_and_named(qtbot):
     field = QuantityField("Top tank limit", Dimension.TEMPERATURE, optional=True)
     qtbot.addWidget(field)
-    field.show_value(None, METRIC, Marked(value=107.0, source="a usual limit"))
+    field.show_value(None, METRIC, Default(107.0, Tag.MEMORY, "a usual limit"))
     assert field.line.text() == ""
     assert field.line.placeholderText() == "107 default"
     assert "a usual limit" in field.line.toolTip()
     assert "107" in field.line.accessibleDescription()
-    field.show_value(None, INCH, Marked(value=107.0, source="a usual limit"))
+    field.show_value(None, INCH, Default(107.0, Tag.MEMORY, "a usual limit"))
     assert field.line.placeholderText() == "224.6 default"  # 107 · 9/5 + 32 = 224.6
 
 
