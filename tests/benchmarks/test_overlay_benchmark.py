@@ -2,6 +2,7 @@
 
 Either way must tell the same: the zones of the pack, each with every core, solid, shadow, opening, window, shroud and
 ring that the air meets there, and its area. The grid tells it per cell besides. The loops keep what does not move.
+Times are the thread's own: on a shared machine the clock on the wall measures the neighbours.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ from tests.geometry.packs import a_demanding_pack
 
 SPREAD_DEG = 7.0
 MOVES = 60
-# The aim is four times as fast; half of it must hold on a loaded machine.
+# The aim is four times as fast; about three was measured on two busy processors, and half the aim must hold anywhere.
 AIM = 4.0
 
 Zones = dict[tuple[bool, ...], float]
@@ -88,14 +89,14 @@ def test_zones_of_a_moved_core_come_faster_than_by_polygon_loops(capsys):
     still = _still_outlines(moves[0])
     seconds: dict[str, list[float]] = {"loops": [], "overlay": [], "overlay, faces and depth": []}
     for project in moves:
-        start = time.perf_counter()
+        start = time.thread_time()
         judged = _by_loops(project, still)
-        looped = time.perf_counter()
+        looped = time.thread_time()
         overlay = build_overlay(project, SPREAD_DEG)
-        gridded = time.perf_counter()
+        gridded = time.thread_time()
         core_faces(build_overlay(project, SPREAD_DEG), project)
         depth_report(project)
-        done = time.perf_counter()
+        done = time.thread_time()
         for name, taken in zip(seconds, (looped - start, gridded - looped, done - gridded), strict=True):
             seconds[name].append(taken)
         assert _zones_of(overlay) == pytest.approx(judged, abs=1e-5)
