@@ -328,7 +328,7 @@ class FrontView(MmView):
         return WantedHeights(
             z_min_mm=bounds.top(),
             z_max_mm=bounds.bottom(),
-            largest_scale=max(1.0, area.width() - 2 * _FREE_ASIDE_PX) / max(1.0, bounds.width()),
+            largest_px_per_mm=max(1.0, area.width() - 2 * _FREE_ASIDE_PX) / max(1.0, bounds.width()),
             free_above_px=_FREE_ABOVE_PX,
             free_below_px=_FREE_BELOW_PX + self.viewport().height() - area.bottom(),
             height_px=float(self.viewport().height()),

@@ -22,7 +22,7 @@ class WantedHeights:
     free_above_px: float
     free_below_px: float
     height_px: float
-    largest_scale: float | None = None
+    largest_px_per_mm: float | None = None
 
 
 class HeightRuler(QObject):
@@ -76,7 +76,7 @@ class HeightRuler(QObject):
             above, below = max(w.free_above_px for w in wanted), max(w.free_below_px for w in wanted)
             room_px = max(1.0, min(w.height_px for w in wanted) - above - below)
             in_height = room_px / max(1.0, z_max - z_min)
-            scale = min([in_height, *(w.largest_scale for w in wanted if w.largest_scale is not None)])
+            scale = min([in_height, *(w.largest_px_per_mm for w in wanted if w.largest_px_per_mm is not None)])
             spare_px = room_px - scale * (z_max - z_min)
             self.show_heights(scale, z_max + (above + spare_px / 2) / scale)
         self._is_fitted = True

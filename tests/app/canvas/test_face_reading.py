@@ -20,7 +20,7 @@ def area(ring) -> float:
 def painted(assessment) -> dict[Met, float]:
     found = dict.fromkeys(Met, 0.0)
     for patch in patches_of(assessment):
-        found[patch.met] += area(patch.ring)
+        found[patch.met] += area(patch.ring_mm)
     return found
 
 

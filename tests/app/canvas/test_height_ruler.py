@@ -31,7 +31,7 @@ def test_inch_steps_are_fractions_a_tape_has():
 
 def wanted(low: float, high: float, scale: float | None) -> WantedHeights:
     return WantedHeights(
-        z_min_mm=low, z_max_mm=high, largest_scale=scale, free_above_px=20, free_below_px=30, height_px=550
+        z_min_mm=low, z_max_mm=high, largest_px_per_mm=scale, free_above_px=20, free_below_px=30, height_px=550
     )
 
 

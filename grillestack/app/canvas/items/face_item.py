@@ -30,7 +30,7 @@ class Patch:
     """A piece of the face with one answer; its closed ring of corners (y, z in mm) never has a hole."""
 
     met: Met
-    ring: Ring
+    ring_mm: Ring
 
 
 class FaceItem(QGraphicsItem):
@@ -52,7 +52,7 @@ class FaceItem(QGraphicsItem):
         self._paths = {}
         for patch in patches:
             path = self._paths.setdefault(patch.met, QPainterPath())
-            path.addPolygon(QPolygonF([QPointF(y, z) for y, z in patch.ring]))
+            path.addPolygon(QPolygonF([QPointF(y, z) for y, z in patch.ring_mm]))
             path.closeSubpath()
         self.update()
 

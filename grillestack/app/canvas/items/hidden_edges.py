@@ -15,8 +15,8 @@ _SLACK_MM = 0.01
 class SplitEdges:
     """The straight pieces of an outline that the eye sees and those it does not."""
 
-    seen: tuple[Edge, ...]
-    hidden: tuple[Edge, ...]
+    seen_mm: tuple[Edge, ...]
+    hidden_mm: tuple[Edge, ...]
 
 
 def split_edges(box: Box, ahead: Sequence[Box]) -> SplitEdges:

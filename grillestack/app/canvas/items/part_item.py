@@ -93,9 +93,9 @@ class PartItem(QGraphicsItem):
                 painter.fillRect(rect, hatch_brush(Hatch.TANK, faded(ink, 0.8 * strength), painter.worldTransform()))
             edges = split_edges(box, ahead)
             painter.setPen(pen(Line.NARROW, self._ink(0.8)))
-            _draw_edges(painter, edges.seen)
+            _draw_edges(painter, edges.seen_mm)
             painter.setPen(pen(Line.HIDDEN, self._ink(0.4)))
-            _draw_edges(painter, edges.hidden)
+            _draw_edges(painter, edges.hidden_mm)
 
     def _paint_outline(self, painter: QPainter) -> None:
         drawing, projected = self._drawing, self._projected
@@ -103,18 +103,18 @@ class PartItem(QGraphicsItem):
         if projected.is_shroud:
             line = Line.SELECTED_HIDDEN if drawing.selected else Line.SHROUD
             painter.setPen(pen(line, self._ink(0.75)))
-            _draw_edges(painter, (*edges.seen, *edges.hidden))
+            _draw_edges(painter, (*edges.seen_mm, *edges.hidden_mm))
             return
         if projected.core_box is not None and projected.core_box != projected.outline_box:
             core = split_edges(projected.core_box, drawing.ahead)
             painter.setPen(pen(Line.NARROW, self._ink(0.9)))
-            _draw_edges(painter, core.seen)
+            _draw_edges(painter, core.seen_mm)
             painter.setPen(pen(Line.HIDDEN, self._ink(0.6)))
-            _draw_edges(painter, core.hidden)
+            _draw_edges(painter, core.hidden_mm)
         painter.setPen(pen(Line.SELECTED_HIDDEN if drawing.selected else Line.HIDDEN, self._ink(0.8)))
-        _draw_edges(painter, edges.hidden)
+        _draw_edges(painter, edges.hidden_mm)
         painter.setPen(pen(Line.SELECTED if drawing.selected else Line.VISIBLE, self._ink(1.0)))
-        _draw_edges(painter, edges.seen)
+        _draw_edges(painter, edges.seen_mm)
 
     def _paint_fan(self, painter: QPainter, fan: Fan) -> None:
         circle = self._projected.circle
