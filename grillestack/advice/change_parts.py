@@ -13,7 +13,7 @@ from grillestack.advice.room import window_bounds
 from grillestack.assess.fan_figures import fan_figures
 from grillestack.geometry.projection import project_part
 from grillestack.model import edits
-from grillestack.model.parts import Core, CoreRole, Fan, FanDrive
+from grillestack.model.parts import Core, CoreRole, Fan, FanDrive, Placement
 from grillestack.model.project import Project, fans, radiator, shrouds
 from grillestack.physics.fan_curve import fan_pressure_pa
 
@@ -26,14 +26,18 @@ _THICKER_MM: Final = 5.0
 
 
 def stronger_fans(situation: Situation) -> Iterator[Candidate]:
-    """Exchange each fan for the next stronger one that fits in its place."""
-    project, exchanged = situation.project, []
-    for old in fans(situation.project):
-        for new in _stronger(situation, old):
-            changed = edits.replace_part(project, new)
-            if _ring_stays_in_its_shroud(project, old, new) and situation.has_room(changed):
+    """Exchange each fan for the next stronger one that fits in its place, equal fans alike."""
+    project = situation.project
+    exchanged: list[tuple[Fan, Fan]] = []
+    for equal in _equal_fans(situation.project):
+        for entry in _stronger(situation, equal[0]):
+            pairs = [(old, replace(entry, id=old.id, placement=old.placement)) for old in equal]
+            changed = project
+            for _old, new in pairs:
+                changed = edits.replace_part(changed, new)
+            if all(_ring_stays_in_its_shroud(project, *pair) for pair in pairs) and situation.has_room(changed):
                 project = changed
-                exchanged.append((old, new))
+                exchanged += pairs
                 break
     if exchanged:
         names = ", ".join(dict.fromkeys(f"“{new.name}”" for _old, new in exchanged))
@@ -73,8 +77,15 @@ def other_radiators(situation: Situation) -> Iterator[Candidate]:
 CHANGES: tuple[Change, ...] = (stronger_fans, other_radiators)
 
 
+def _equal_fans(project: Project) -> list[list[Fan]]:
+    alike: dict[Fan, list[Fan]] = {}
+    for fan in fans(project):
+        alike.setdefault(replace(fan, id="fan", placement=Placement()), []).append(fan)
+    return list(alike.values())
+
+
 def _stronger(situation: Situation, old: Fan) -> list[Fan]:
-    """Return the stronger electric fans of the catalogue in the place of this one, weakest first."""
+    """Return the stronger electric fans of the catalogue, weakest first."""
     curve = fan_figures(old).curve
     if curve is None:
         return []
@@ -89,7 +100,7 @@ def _stronger(situation: Situation, old: Fan) -> list[Fan]:
             > fan_pressure_pa(curve, share * free_m3_s, 1.0, _CATALOGUE_AIR_KG_M3) + 1.0
             for share in _COMPARED_AT_FRAC
         ):
-            found.append(replace(entry, id=old.id, placement=old.placement))
+            found.append(entry)
     return sorted(found, key=_free_flow_m3_s)
 
 
@@ -105,12 +116,20 @@ def _free_flow_m3_s(fan: Fan) -> float:
 
 
 def _ring_stays_in_its_shroud(project: Project, old: Fan, new: Fan) -> bool:
-    for shroud in shrouds(project):
-        box = project_part(shroud).outline_box
-        was, now = project_part(old).outline_box, project_part(new).outline_box
-        if box.holds(was.y0_mm, was.z0_mm) and box.holds(was.y1_mm, was.z1_mm):
-            return box.holds(now.y0_mm, now.z0_mm) and box.holds(now.y1_mm, now.z1_mm)
-    return True
+    """Return whether the new ring stands no further out of the shroud round it than the old one."""
+    was, now = project_part(old).outline_box, project_part(new).outline_box
+    around = [box for shroud in shrouds(project) if (box := project_part(shroud).outline_box).holds(*_centre(old))]
+    return all(
+        now.y0_mm >= min(box.y0_mm, was.y0_mm)
+        and now.z0_mm >= min(box.z0_mm, was.z0_mm)
+        and now.y1_mm <= max(box.y1_mm, was.y1_mm)
+        and now.z1_mm <= max(box.z1_mm, was.z1_mm)
+        for box in around
+    )
+
+
+def _centre(fan: Fan) -> tuple[float, float]:
+    return fan.placement.y_mm, fan.placement.z_mm
 
 
 def _what_they_draw(situation: Situation, old: list[Fan], new: list[Fan]) -> str:
