@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from grillestack.assess.asked import asked_cases
 from grillestack.assess.assess import LARGEST_CELL_MM, further_heat_w
 from grillestack.assess.case_results import limiting_ambient_degc
+from grillestack.assess.core_spread import core_spread
 from grillestack.assess.defaults import environment_value
 from grillestack.assess.pack_layout import lay_out
 from grillestack.assess.problems import Problem, conditions_of
@@ -65,7 +66,7 @@ def confidence(
     case_id: str,
     *,
     samples: int = SAMPLES,
-    heat_spread: Callable[[Core], tuple[float, float, str]] = lambda _core: UNCALIBRATED,
+    heat_spread: Callable[[Core], tuple[float, float, str]] = core_spread,
     progress: Callable[[float], bool] = lambda _share: True,
 ) -> Confidence | None:
     """Return how sure the hottest day of one duty case is, or nothing if it cannot be judged or was cancelled.
