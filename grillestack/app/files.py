@@ -188,8 +188,8 @@ class FileDesk(QObject):
         if left_behind:
             self._renew_id()
         self._saved_at_s = None
-        self._own(path)
         self._session.open_project(project, path, saved=saved)
+        self._own(path)  # last: what it may have to say is of the document that is open now
 
     def _renew_id(self) -> None:
         """Leave the recovery of work that was not saved to be found again, and go on under another id."""
@@ -226,11 +226,12 @@ class FileDesk(QObject):
         except ProjectFileError as error:
             self.complained.emit(str(error))
             return False
-        if path != self._session.path:
-            self._own(path)
+        is_another = path != self._session.path
         self._saved_at_s = self._clock()
         self._session.mark_saved(path)
         self.timer.stop()
         self._forget_recovery()
         remember_file(path)
+        if is_another:
+            self._own(path)
         return True

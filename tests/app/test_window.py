@@ -204,6 +204,19 @@ def test_a_file_that_cannot_be_opened_is_told_in_the_strip_and_no_dialog_stands_
     assert session.project is before
 
 
+def test_the_warning_of_a_second_window_stays_in_the_strip(window, session, answers, tmp_path, truck):
+    path = tmp_path / "shared.grillestack"
+    write_project(truck, path)
+    other = FileDesk(Session(None, UnitSystem.METRIC), answers)
+    try:
+        other.open_file(path)
+        window.desk.open_file(path)
+        assert len(window.strip.sentences()) == 1
+        assert "another window" in window.strip.sentences()[0]
+    finally:
+        other.close()
+
+
 @pytest.mark.parametrize(("answer", "stays"), [(Unsaved.CANCEL, True), (Unsaved.LEAVE, False), (Unsaved.SAVE, False)])
 def test_closing_asks_about_unsaved_work(window, session, answers, answer, stays):
     session.apply("rename", set_title(session.project, "Other"))
