@@ -16,7 +16,7 @@ from grillestack.cli.explain_air import air_in, face_seen, warmed
 from grillestack.cli.explain_trust import heat_asked, how_sure, rests_on, what_first
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
-from grillestack.units.show import show_quantity
+from grillestack.units.show import display_unit, show_bare, show_quantity
 
 _WIDTH = 100
 _LEAST_STEP_K = 0.05
@@ -61,7 +61,7 @@ def _chain(subject: Explained, units: UnitSystem) -> Iterator[str]:
     yield from _hottest_day(case, units)
     yield from _charge_air(case, units)
     if subject.waterfall is not None:
-        yield _degrees(subject.waterfall)
+        yield _degrees(subject.waterfall, units)
     if subject.confidence is not None:
         yield from how_sure(assessment.project, subject.confidence, units)
     if subject.ladder is not None:
@@ -126,17 +126,25 @@ def _limit(value: float, limit: float | None, dimension: Dimension, units: UnitS
     return f"{'over its limit of' if value > limit else 'limit'} {show_quantity(limit, dimension, units)}"
 
 
-def _degrees(steps: Waterfall) -> str:
+def _degrees(steps: Waterfall, units: UnitSystem) -> str:
     """Return where the degrees go, steps that cost or give nothing left out."""
-    start, end = ("no hottest day" if day is None else f"{day:.1f} °C" for day in (steps.start_degc, steps.end_degc))
+    start, end = (_day(day, units) for day in (steps.start_degc, steps.end_degc))
     words = [f"Where the degrees go: {start} for the radiator alone in an open nose"]
     for step in steps.steps:
         name = step.name[0].lower() + step.name[1:]
         if step.change_k is None:
             words.append(f"{name}: no answer")
         elif abs(step.change_k) >= _LEAST_STEP_K:
-            words.append(f"{name} {step.change_k:+.1f} K")
+            sign = "+" if step.change_k > 0 else ""
+            words.append(f"{name} {sign}{show_quantity(step.change_k, Dimension.TEMPERATURE_DIFFERENCE, units)}")
     return f"{', '.join(words)}. What is left: {end}."
+
+
+def _day(day_degc: float | None, units: UnitSystem) -> str:
+    """Return a hottest day to a tenth of a degree, so that the steps can be added up."""
+    if day_degc is None:
+        return "no hottest day"
+    return f"{show_bare(day_degc, Dimension.TEMPERATURE, units)} {display_unit(Dimension.TEMPERATURE, units)}"
 
 
 def _wrapped(sentence: str) -> list[str]:
