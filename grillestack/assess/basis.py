@@ -15,7 +15,6 @@ from grillestack.model.project import Project, fans
 from grillestack.model.values import field_words
 
 ENGINE_SHEET: Final = "engine sheet"
-_HEAT_SPREAD: Final = "an uncalibrated core of this kind met tested radiators within +24/-10 % in heat (NG2005)"
 _AIR_SPREAD: Final = "two published friction correlations of such fins differ by 23 to 72 %"
 _THIS_PROGRAM: Final = "definition of this program"
 
@@ -95,7 +94,7 @@ def _of_the_pack(project: Project) -> Iterator[Basis]:
         method="effectiveness of crossed streams, cell by cell along the tubes, air carried from core to core",
         source="SS2003, CW1997, GN2013, MB1995, AEG",
         inputs=(*sizes, coolant, _input(sheet, "glycol_frac")),
-        spread=_HEAT_SPREAD,
+        spread="that of each core, by how it is described",
     )
     yield Basis(
         figure="top tank temperature",
@@ -127,7 +126,7 @@ def _of_the_charge_air(sheet: EngineSheet) -> Iterator[Basis]:
         method="the charge air marched through its cooler by crossed streams, its inlet scaled with the ambient in kelvin",
         source="SS2003, CW1997, MB1995",
         inputs=(flow, *_inputs(sheet, _CHARGE_FIELDS), _input(sheet, "charge_out_limit_degc")),
-        spread=_HEAT_SPREAD,
+        spread="that of the cooler's heat, by how it is described",
     )
     yield Basis(
         figure="charge pressure loss",
