@@ -6,7 +6,7 @@ import functools
 import math
 from dataclasses import dataclass
 
-from grillestack.geometry.outlines import Shape, outline_shape, resized, united, without
+from grillestack.geometry.outlines import Shape, outline_shape, resized, united, united_without
 from grillestack.model.nose import Nose
 
 
@@ -77,7 +77,7 @@ def jet_of(nose: Nose, spread_deg: float, pack_front_mm: float) -> Jet:
         openings=openings,
         shadows=tuple(shadows),
         reach_cut=united(cut) if cut else None,
-        stream=without(united(reaches), ahead) if reaches else None,
+        stream=united_without(reaches, ahead) if reaches else None,
     )
 
 

@@ -29,6 +29,7 @@ SLIVER_MM2 = 1e-6
 RING_CORNERS = 64
 
 _POLYGON = 3
+_RASTER_MM = 1e-6
 # Decimals of a millimetre that an outline keeps
 _DIGITS = 9
 
@@ -114,11 +115,16 @@ def united(shapes: Sequence[Shape]) -> Shape:
     return polygon_shape(shapely.union_all([shape.polygon for shape in shapes]))
 
 
-def without(shape: Shape, taken: Sequence[Shape]) -> Shape:
-    """Return what is left of the shape outside the others."""
-    if not taken:
-        return shape
-    return polygon_shape(shapely.difference(shape.polygon, united(taken).polygon))
+def united_without(shapes: Sequence[Shape], taken: Sequence[Shape]) -> Shape:
+    """Return what the union of the shapes has outside the others, with no sliver where edges coincide.
+
+    A sliver or a slit has next to no area, but edges as long as any: corners are put on a raster of 1e-6 mm to close it.
+    """
+    if len(shapes) == 1 and not taken:
+        return shapes[0]
+    whole = shapely.union_all([shape.polygon for shape in shapes], grid_size=_RASTER_MM)
+    gone = shapely.union_all([shape.polygon for shape in taken])
+    return polygon_shape(shapely.difference(areas_of(whole), areas_of(gone), grid_size=_RASTER_MM))
 
 
 @functools.lru_cache(maxsize=512)

@@ -122,9 +122,11 @@ def judged_pack(project: Project, spread_deg: float) -> dict[str, float]:
     cores = [p for p in project.parts if isinstance(p, Core)]
     boxes = [posed(c, c.core) for c in cores] + [posed(c, s.rect) for c in cores for s in c.solids]
     filled = shapely.union_all(boxes)
-    stream = reach(project, spread_deg).difference(shadows_on(project, foremost_x_mm(project), spread_deg))
+    air, shaded = reach(project, spread_deg), shadows_on(project, foremost_x_mm(project), spread_deg)
+    # On a raster, so that coinciding edges leave no sliver: its edges would count as border.
+    stream = shapely.difference(air, shaded, grid_size=1e-7)
     window = project.nose.support_window
-    open_air = stream.difference(filled)
+    open_air = air.difference(shaded).difference(filled)
     if window is not None:
         open_air = open_air.intersection(polygon(window.outline))
     # Only what runs inside the pack is a border; what runs along its outline is not. A border that meets the outline at

@@ -17,7 +17,7 @@ from grillestack.geometry.outlines import (
     ring_shape,
     shared,
     united,
-    without,
+    united_without,
 )
 from grillestack.geometry.projection import Box
 from grillestack.model.outline import rectangle_outline
@@ -115,9 +115,17 @@ def test_unions_and_differences_of_touching_contained_and_identical_shapes():
     assert shared(left, right).area_mm2 == 0
     assert shared(left, inner).area_mm2 == pytest.approx(4)
     assert shared(left, left).area_mm2 == pytest.approx(100)
-    assert without(left, [inner]).area_mm2 == pytest.approx(96)
-    assert without(left, [left]).area_mm2 == 0
-    assert without(left, []) is left
+    assert united_without([left, right], [inner]).area_mm2 == pytest.approx(196)
+    assert united_without([left], [left]).area_mm2 == 0
+    assert united_without([left], []) is left
+
+
+def test_openings_a_hair_apart_have_no_slit_between_them():
+    # 0.1 + 0.2 is 4e-17 more than 0.3
+    left = outline_shape(rectangle_outline(0, 0, 0.3, 10))
+    right = outline_shape(rectangle_outline(0.1 + 0.2, 0, 10, 10))
+    edges = united_without([left, right], []).edges_mm
+    assert np.hypot(edges[:, 2] - edges[:, 0], edges[:, 3] - edges[:, 1]).sum() == pytest.approx(40)
 
 
 def test_lines_left_over_from_touching_shapes_are_dropped():

@@ -9,6 +9,7 @@ import pytest
 from grillestack.geometry.overlay import build_overlay
 from grillestack.model.outline import rectangle_outline
 from tests.geometry.packs import (
+    BOW_TIE,
     OCTAGON,
     OPEN_NOSE,
     a_core,
@@ -17,6 +18,7 @@ from tests.geometry.packs import (
     a_project,
     an_obstruction,
     an_opening,
+    corners,
 )
 
 
@@ -53,6 +55,14 @@ def test_border_along_the_packs_own_outline_is_none():
     assert _measures(core, openings=[an_opening(rectangle_outline(-300, -200, 300, 200))]).jet_border_mm == 0
     assert _measures(core, openings=[OPEN_NOSE]).jet_border_mm == 0
     assert _measures(core).jet_border_mm == 0
+
+
+def test_shadow_that_shares_an_edge_with_the_opening_leaves_no_border_there():
+    # A lamp drawn exactly over one of two openings, whose leaning edge crosses the other: only that one lets air in.
+    lamp = corners((-200, 50), (-200, 0.1), (50, 50))
+    openings = [an_opening(BOW_TIE, "one"), an_opening(lamp, "two")]
+    core = a_core(size_mm=(50, 50), at_mm=(100, 0, 50))
+    assert _measures(core, openings=openings, obstructions=[an_obstruction(lamp)]).jet_border_mm == 0
 
 
 def test_clear_depth_is_weighted_by_the_openings_areas():
