@@ -8,7 +8,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from grillestack.physics.lumped_heat import Lump, rest_degc, temperature_after_degc, time_to_reach_s
@@ -150,6 +150,8 @@ def test_time_and_temperature_are_each_others_inverse_and_energy_is_kept(lump, s
         return
     there = start + way_frac * (end - start)
     passed_s = time_to_reach_s(lump, start, there)
+    # A watt that would take longer than any number to warm the lump never gets it there.
+    assume(passed_s is not None)
     assert temperature_after_degc(lump, start, passed_s) == pytest.approx(there, abs=1e-9 * (1.0 + abs(end - start)))
     assert _taken_up_j(lump, start, there) == pytest.approx(lump.capacity_j_per_k * (there - start), rel=1e-9)
 
