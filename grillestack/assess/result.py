@@ -31,12 +31,13 @@ class Severity(enum.Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
-    """One sentence about the pack, the parts it speaks of and what it rests on."""
+    """One sentence about the pack, the parts it speaks of and what it rests on; a caution names its danger in a few words."""
 
     severity: Severity
     text: str
     parts: tuple[str, ...] = ()
     source: str = ""
+    danger: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -242,7 +242,9 @@ def test_inches_show_the_same_pack(failing):
     assert failing.session.assessment is metric
     assert failing.verdict_word() == "Fail"
     # 1 in = 25.4 mm and °F = 1.8 °C + 32, both exact.
-    assert shown_figure(failing, "Hottest day", r"Hottest day ([−\d.]+) °F") == round(case.limiting_ambient_degc * 1.8 + 32)
+    assert shown_figure(failing, "Hottest day", r"Hottest day ([−\d.]+) °F") == round(
+        case.limiting_ambient_degc * 1.8 + 32
+    )
     assert shown_figure(failing, "Radiator face", r"exposed ([\d.]+) in²") == round(face.exposed_mm2 / 25.4**2)
     assert shown_figure(failing, "Radiator face", r"effective ([\d.]+) in²") == round(face.effective_mm2 / 25.4**2)
     failing.look()
@@ -269,7 +271,9 @@ def test_what_cannot_be_a_length_stays_in_its_field_with_a_sentence_and_changes_
     assert not field.complaint.isVisible()
 
 
-@pytest.mark.parametrize(("text", "z_mm"), [("600", 600.0), ("23 5/8 in", 600.075), ("60 cm", 600.0), ("1' 11 5/8\"", 600.075)])
+@pytest.mark.parametrize(
+    ("text", "z_mm"), [("600", 600.0), ("23 5/8 in", 600.075), ("60 cm", 600.0), ("1' 11 5/8\"", 600.075)]
+)
 def test_what_is_on_the_tape_moves_the_part(failing, text, z_mm):
     failing.session.select([failing.charge_air_cooler().id])
     failing.type_in(failing.field("Up").line, text)
@@ -294,7 +298,10 @@ def test_a_part_dragged_off_the_shelf_shows_its_verdict_in_the_air_and_lands_in_
     assert new_id in failing.window.pack.order()
     assert failing.window.pack.count() == parts + 1
     # The pointer is over the part's middle; a snap line may have caught one of its edges 8 pixels away.
-    placed, (y_mm, z_mm) = failing.session.project.part(new_id).placement, failing.window.front.sheet_at(at + QPointF(20, -60))
+    placed, (y_mm, z_mm) = (
+        failing.session.project.part(new_id).placement,
+        failing.window.front.sheet_at(at + QPointF(20, -60)),
+    )
     near_mm = 8 / failing.window.front.heights.px_per_mm + 0.5
     assert abs(placed.y_mm - y_mm) <= near_mm
     assert abs(placed.z_mm - z_mm) <= near_mm

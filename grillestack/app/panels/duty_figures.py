@@ -14,14 +14,20 @@ if TYPE_CHECKING:  # the scientific core is loaded after the first paint
     from grillestack.assess.result import CaseResult
 
 Figure = tuple[str, str]
+NO_DAY = "no day"  # cold enough for the coolant to stay below its limit
+
+
+def has_no_day(case: CaseResult) -> bool:
+    """Return whether the case fails on every day, however cold: no hottest day is then an answer, not something unknown."""
+    return case.limiting_ambient_degc is None and case.verdict.value == "fail" and case.heat_target_w is not None
 
 
 def hottest_day_words(case: CaseResult | None, units: UnitSystem) -> str:
     """Return the hottest day as a temperature, "no day" if none is cold enough, or "not known"."""
     if case is None:
         return NOT_KNOWN
-    if case.limiting_ambient_degc is None and case.verdict.value == "fail" and case.heat_target_w is not None:
-        return "no day"
+    if has_no_day(case):
+        return NO_DAY
     return show_quantity(case.limiting_ambient_degc, Dimension.TEMPERATURE, units)
 
 

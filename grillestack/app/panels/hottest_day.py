@@ -9,7 +9,7 @@ from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QPol
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from grillestack.app.palette import Palette
-from grillestack.app.panels.duty_figures import hottest_day_words
+from grillestack.app.panels.duty_figures import has_no_day, hottest_day_words
 from grillestack.app.panels.verdict_marks import Mark, mark_ink
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
@@ -59,7 +59,9 @@ class HottestDay(QWidget):
         self._hottest = hottest_day_words(case, self._units)
         self._design = show_quantity(case.design_ambient_degc if case else None, Dimension.TEMPERATURE, self._units)
         margin_k = case.margin_k if case else None
-        if margin_k is None:
+        if case is not None and has_no_day(case):
+            self._margin = "no day is cold enough"
+        elif margin_k is None:
             self._margin = "margin not known"
         else:
             words = show_quantity(abs(margin_k), Dimension.TEMPERATURE_DIFFERENCE, self._units)

@@ -12,6 +12,8 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QSizePol
 
 from grillestack.app.palette import Palette
 from grillestack.app.panels.basis_list import BasisList
+from grillestack.app.panels.cautions import Cautions
+from grillestack.app.panels.duty_figures import has_no_day
 from grillestack.app.panels.duty_rows import DutyRows
 from grillestack.app.panels.face_bar import FaceBar
 from grillestack.app.panels.findings_list import FindingsList
@@ -51,6 +53,7 @@ class VerdictPanel(QWidget):
         self.hottest_day = HottestDay(palette, session.units, self)
         self.duty_rows = DutyRows(palette, self)
         self.findings_list = FindingsList(palette, self)
+        self.cautions = Cautions(palette, self)
         self.basis_list = BasisList(palette, self)
         self._findings_title = _title("Findings", self)
         self._tank_title = QLabel("top tank and its limit", self)
@@ -60,6 +63,7 @@ class VerdictPanel(QWidget):
         self._lay_out()
         self.setAccessibleName("Verdict")
         self.findings_list.show_requested.connect(session.select)
+        self.cautions.show_requested.connect(session.select)
         session.assessment_changed.connect(self.show_assessment)
         session.units_changed.connect(lambda _units: self.show_assessment(session.assessment))
         self.show_palette(palette)
@@ -68,13 +72,15 @@ class VerdictPanel(QWidget):
     def show_assessment(self, assessment: Assessment | None) -> None:
         """Show that assessment in the session's units; nothing is shown as not known."""
         units = self._session.units
-        findings = self._advise(assessment.project, assessment, units) if assessment else ()
+        said = self._advise(assessment.project, assessment, units) if assessment else ()
+        findings = tuple(finding for finding in said if not finding.danger)
         self._show_verdict(assessment)
         self.face_bar.show_face(assessment.radiator if assessment else None, units)
         self.hottest_day.show_case(_case_shown(assessment), units)
         self.duty_rows.show_assessment(assessment, units)
         self.findings_list.show_findings(findings)
         _set_text(self._findings_title, _findings_words(findings))
+        self.cautions.show_cautions([finding for finding in said if finding.danger])
         self.basis_list.show_basis(assessment.basis if assessment else ())
 
     def show_palette(self, palette: Palette) -> None:
@@ -91,8 +97,10 @@ class VerdictPanel(QWidget):
             _ink(label, palette.faint_ink)
         for rule in self._rules:
             _ink(rule, palette.rule)
-        for part in (self._sign, self.face_bar, self.hottest_day, self.duty_rows, self.findings_list, self.basis_list):
+        for part in (self._sign, self.face_bar, self.hottest_day, self.duty_rows):
             part.show_palette(palette)
+        for listed in (self.findings_list, self.cautions, self.basis_list):
+            listed.show_palette(palette)
         _ink(self._word, mark_ink(self._sign.mark, palette))
 
     def _show_verdict(self, assessment: Assessment | None) -> None:
@@ -138,6 +146,7 @@ class VerdictPanel(QWidget):
         column.addWidget(self._findings_title)
         column.addWidget(self.findings_list)
         column.addSpacing(8)
+        column.addWidget(self.cautions)
         column.addWidget(self.basis_list)
         column.addStretch(1)
         self._scroll.setWidget(below)
@@ -177,6 +186,8 @@ def _because(assessment: Assessment | None) -> str:
     if verdict == "unknown":
         reasons = [reason for each in assessment.cases for reason in each.reasons]
         return reasons[0] if reasons else "An input is missing: see the findings."
+    if case is not None and verdict == "fail" and has_no_day(case):
+        return "The heat does not go away on any day."
     if case is not None and verdict == "fail" and (case.margin_k or 0.0) >= 0.0:
         return "Something other than the coolant is over its limit: see the findings."
     words = {

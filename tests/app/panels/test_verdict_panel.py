@@ -84,6 +84,23 @@ def test_a_pack_that_fails_by_charge_air_alone_does_not_blame_the_coolant(opened
     assert any(text.startswith("Something other than the coolant is over its limit") for text in words_of(panel))
 
 
+def test_a_pack_for_which_no_day_is_cold_enough_says_so_and_blames_nothing_else(opened):
+    hopeless = example.case(1, example.Verdict.FAIL, limiting_ambient_degc=None)
+    pack = replace(example.passing(), verdict=example.Verdict.FAIL, deciding_case=hopeless, cases=(hopeless,))
+    panel = opened(always(pack))
+    assert "The heat does not go away on any day." in words_of(panel)
+    assert panel.hottest_day.accessibleDescription() == "Hottest day no day; design day 38 °C; no day is cold enough."
+
+
+def test_cautions_are_no_findings_but_never_out_of_sight(opened):
+    panel = opened(always(example.passing()))
+    assert not any("scalds" in row.text() for row in panel.findings_list.rows)
+    assert any("scalding coolant" in text for text in words_of(panel))
+    said = findings(example.passing().project, example.passing())
+    listed = [row.finding for row in (*panel.findings_list.rows, *panel.cautions.list.rows)]
+    assert sorted(f.text for f in listed) == sorted(f.text for f in said)
+
+
 def test_what_is_not_known_says_why(opened):
     panel = opened(always(example.unknown()))
     assert any(text.startswith("The engine sheet gives neither") for text in words_of(panel))
