@@ -16,6 +16,8 @@ from grillestack.model.project import fans, radiator, shrouds
 _COVERED_MM: Final = 1.0
 _LIP_MM: Final = 2.0
 _SHALLOWEST_MM: Final = 20.0
+# A fan further behind the core than this is no fan of the pack (common practice, from memory).
+_DEEPEST_MM: Final = 250.0
 
 
 def shroud_over_the_whole_core(situation: Situation) -> Iterator[Candidate]:
@@ -93,7 +95,8 @@ def _new_shroud(situation: Situation, main: Core) -> Iterator[Candidate]:
 def _behind(fan: Fan, main: Core, front_mm: float) -> bool:
     placed, core = project_part(fan), project_part(main).core_box
     at = fan.placement
-    return core is not None and placed.x_rear_mm > front_mm and core.holds(at.y_mm, at.z_mm)
+    near = placed.x_rear_mm > front_mm and at.x_mm < front_mm + _DEEPEST_MM
+    return core is not None and near and core.holds(at.y_mm, at.z_mm)
 
 
 def _size(situation: Situation, shroud: Shroud) -> str:

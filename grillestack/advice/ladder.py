@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from grillestack.advice.change import Situation
+from grillestack.advice.change import Candidate, Situation
 from grillestack.advice.changes import CHANGES
 from grillestack.advice.side_effects import side_effects
 from grillestack.advice.trial import LEAST_WORTH_K, Trial, best_of, case_of
@@ -15,6 +15,7 @@ from grillestack.assess.assess import assess
 from grillestack.assess.result import Assessment, CaseResult, Verdict
 from grillestack.model.parts import Part
 from grillestack.model.project import Project
+from grillestack.model.values import ModelError
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
 from grillestack.units.show import show_quantity
@@ -87,7 +88,7 @@ def ladder(
     if case is None or Verdict.UNKNOWN in (case.verdict, base.verdict):
         return _without_rungs(base, case)
     situation = Situation(project=project, depth=base.depth, catalogue=catalogue, units=units)
-    candidates = [candidate for change in CHANGES for candidate in change(situation)]
+    candidates = list(_offered(situation))
     trials: dict[str, list[Trial]] = {}
     for number, candidate in enumerate(candidates):
         if not progress(_TRIALS_FRAC * number / len(candidates)):
@@ -116,6 +117,15 @@ def ladder(
         harmful_count=harmful_count,
         reason="" if rungs else _why_no_rung(case, units),
     )
+
+
+def _offered(situation: Situation) -> Iterator[Candidate]:
+    for change in CHANGES:
+        try:
+            yield from change(situation)
+        except ModelError:
+            # It leads out of what a document may hold, far beyond any vehicle: no change to offer.
+            continue
 
 
 def _order(rung: Rung) -> tuple[bool, float, float]:

@@ -73,6 +73,9 @@ def test_without_fans_behind_the_core_there_is_nothing_to_shroud():
     aside = packs.behind(packs.project(), shroud=False)
     aside = edits.move_parts(aside, [fan.id for fan in fans(aside)], dz_mm=600.0)
     assert candidates(shroud_over_the_whole_core, aside) == []
+    far = packs.behind(packs.project(), shroud=False)
+    far = edits.move_parts(far, [fan.id for fan in fans(far)], dx_mm=400.0)
+    assert candidates(shroud_over_the_whole_core, far) == []
     ahead = packs.behind(packs.project(), shroud=False)
     ahead = edits.move_parts(ahead, [fan.id for fan in fans(ahead)], dx_mm=-250.0)
     assert candidates(shroud_over_the_whole_core, ahead) == []

@@ -198,6 +198,15 @@ def test_a_pack_that_nothing_helps_says_so():
     assert found.too_little_count > 0
 
 
+def test_a_change_that_leads_out_of_what_a_document_may_hold_is_not_offered():
+    # The limit of every place is 10 m; the fan at the very end of it cannot make room for a thicker radiator.
+    bare = packs.behind(packs.project(), fans=False)
+    far = packs.with_part(bare, packs.fan(), 10_000.0)
+    found = ladder(far, (radiator(1, 720.0, 520.0, 50.0),))
+    assert "radiator" not in _titles(found)
+    assert found.rungs
+
+
 def test_progress_goes_from_nothing_to_all():
     told: list[float] = []
     ladder(PACKS["half"], (), lambda share: told.append(share) or True)
