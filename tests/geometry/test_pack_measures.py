@@ -126,12 +126,15 @@ def test_edge_rooms_are_those_of_the_four_sides_each_held_between_nought_and_fif
     core = a_core(size_mm=(600, 400), tank_mm=50)
     window = rectangle_outline(-360, -205, 400, 190)
     # left 10, right 50 → 15, below 5, above −10 → 0
-    assert sorted(_measures(core, window=window).edge_rooms_mm) == pytest.approx([0, 5, 10, 15])
+    measures = _measures(core, window=window)
+    assert measures.edge_rooms_mm == pytest.approx((10, 5, 15, 0))
+    assert measures.edge_lengths_mm == pytest.approx((400, 700, 400, 700))
 
 
 def test_edge_rooms_without_a_window_are_full():
     assert _measures(a_core()).edge_rooms_mm == (15, 15, 15, 15)
     assert _measures(window=OCTAGON).edge_rooms_mm == (15, 15, 15, 15)
+    assert _measures(window=OCTAGON).edge_lengths_mm == (0, 0, 0, 0)
 
 
 def test_openings_report_their_own_areas():
