@@ -13,8 +13,10 @@ from grillestack.model import edits
 from grillestack.model.parts import Core, CoreRole
 from grillestack.model.project import Project, cores, radiator, stack
 
-# So many positions over the way that is free, in whole steps of a tape.
-_STEPS: Final = 6
+# So many positions over the way that is free, in whole steps of a tape: cores are wider than high, so a way up or down
+# uncovers more of the radiator.
+_STEPS_UP_OR_DOWN: Final = 6
+_STEPS_ASIDE: Final = 3
 _TAPE_MM: Final = 5.0
 _LEAST_MOVE_MM: Final = 10.0
 
@@ -119,7 +121,8 @@ def _distances_mm(situation: Situation, part_id: str, dy: float, dz: float, most
         else:
             blocked = trial
         trial = (free + blocked) // 2
-    tried = sorted({round(free * step / _STEPS) * _TAPE_MM for step in range(1, _STEPS + 1)})
+    count = _STEPS_ASIDE if dz == 0.0 else _STEPS_UP_OR_DOWN
+    tried = sorted({round(free * step / count) * _TAPE_MM for step in range(1, count + 1)})
     return [distance_mm for distance_mm in tried if distance_mm >= _LEAST_MOVE_MM]
 
 
