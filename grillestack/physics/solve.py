@@ -129,9 +129,8 @@ def solve(
         if (change < tolerance_k).all() or passes >= _PASSES_AT_MOST:
             state = arrived
             break
-        if passes > _MIX_AFTER:
-            after = np.clip(mixer.next_start(before, after, weight), LOWEST_DEGC, HIGHEST_DEGC)
-        state = _from_rows(after, arrived)
+        begin = mixer.next_start(before, after, weight) if passes > _MIX_AFTER else after
+        state = _from_rows(_held(begin, after, settled + 2 * arrived.zone_in_degc[0].size), arrived)
     heat = np.zeros(conditions.size) if layout.radiator is None else sweep.heat_w[:, layout.radiator]
     return Solution(
         state=state,
@@ -192,14 +191,14 @@ def _one_pass(
         sweep.zone_kept_frac,
         conditions.surface_heat_w,
     )
-    node = np.clip(node, LOWEST_DEGC, HIGHEST_DEGC)
+    # In the zones and tubes these temperatures only set properties, which hold no further either.
     tube_mean = np.clip(np.nan_to_num(0.5 * (sweep.tube_in_degc + sweep.tube_out_degc)), LOWEST_DEGC, HIGHEST_DEGC)
     state = State(
         ambient,
         top,
         node,
-        sweep.zone_in_degc,
-        sweep.zone_out_degc,
+        np.clip(sweep.zone_in_degc, LOWEST_DEGC, HIGHEST_DEGC),
+        np.clip(sweep.zone_out_degc, LOWEST_DEGC, HIGHEST_DEGC),
         tube_mean,
         sweep.reversed_in_degc,
         flow.pressure_pa,
@@ -208,7 +207,7 @@ def _one_pass(
 
 
 def _as_rows(state: State) -> FloatArray:
-    """Return the temperatures of a state, one row per problem; what reversed air brings follows from them in a pass."""
+    """Return the temperatures of a state, one row per problem."""
     size = state.ambient_degc.size
     return np.concatenate(
         [
@@ -218,13 +217,29 @@ def _as_rows(state: State) -> FloatArray:
             state.tube_mean_degc,
             state.zone_in_degc.reshape(size, -1),
             state.zone_out_degc.reshape(size, -1),
+            state.reversed_in_degc.transpose(1, 0, 2).reshape(size, -1),
         ],
         axis=1,
     )
 
 
+def _held(rows: FloatArray, arrived: FloatArray, count: int) -> FloatArray:
+    """Return the start of the next pass within its bounds; a node that wants beyond them never settles, and that is said.
+
+    What reversed air brings stands behind the first `count` columns. It carries heat, so it may be as hot as any that arrived.
+    """
+    hottest = arrived[:, count:].max(axis=1, initial=HIGHEST_DEGC, keepdims=True)
+    return np.concatenate(
+        [np.clip(rows[:, :count], LOWEST_DEGC, HIGHEST_DEGC), np.clip(rows[:, count:], LOWEST_DEGC, hottest)], axis=1
+    )
+
+
 def _weights(layout: PackLayout, zone_mass_kg_s: FloatArray, state: State) -> FloatArray:
-    """Return how much each temperature of a state counts: nodes and unknowns whole, zones by their share of the air."""
+    """Return how much each temperature of a state counts: nodes and unknowns whole, zones by their share of the air.
+
+    What reversed air brings shows in its zones one pass later, so it counts nothing of its own; but it is mixed with them,
+    or the mixed start would not belong together.
+    """
     size = zone_mass_kg_s.shape[0]
     through = np.abs(zone_mass_kg_s)
     share = through / np.maximum(through.sum(axis=1, keepdims=True), 1e-12)
@@ -232,7 +247,8 @@ def _weights(layout: PackLayout, zone_mass_kg_s: FloatArray, state: State) -> Fl
     layers = state.tube_mean_degc.shape[1]
     whole = np.ones((size, 2 + state.node_degc.shape[1] + layers))
     spread = by_layer.reshape(size, -1)
-    return np.concatenate([whole, spread, spread], axis=1)
+    carried_along = np.zeros((size, state.reversed_in_degc[:, 0].size))
+    return np.concatenate([whole, spread, spread, carried_along], axis=1)
 
 
 def _from_rows(rows: FloatArray, like: State) -> State:
@@ -240,7 +256,8 @@ def _from_rows(rows: FloatArray, like: State) -> State:
     nodes = like.node_degc.shape[1]
     layers = like.tube_mean_degc.shape[1]
     zones = like.zone_in_degc[0].size
-    parts = np.split(rows, np.cumsum([1, 1, nodes, layers, zones]), axis=1)
+    parts = np.split(rows, np.cumsum([1, 1, nodes, layers, zones, zones]), axis=1)
+    count, size, pieces = like.reversed_in_degc.shape
     shape = like.zone_in_degc.shape
     return State(
         parts[0][:, 0],
@@ -249,7 +266,7 @@ def _from_rows(rows: FloatArray, like: State) -> State:
         parts[4].reshape(shape),
         parts[5].reshape(shape),
         parts[3],
-        like.reversed_in_degc,
+        parts[6].reshape(size, count, pieces).transpose(1, 0, 2),
         like.pressure_pa,
     )
 
