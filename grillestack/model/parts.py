@@ -214,7 +214,7 @@ class Fan(PartBase, frozen=True, kw_only=True, tag_field="part", tag="fan"):
     ring_diameter_mm: SizeMm
     motor_diameter_mm: ThicknessMm = 0.0
     curve: tuple[FanPoint, ...] = ()
-    free_flow_m3_s: Annotated[float, Meta(gt=0, le=20)] | None = None
+    free_flow_m3_s: Annotated[float, Meta(ge=0.001, le=20)] | None = None
     rated_voltage_v: Annotated[float, Meta(gt=0, le=1_000)] | None = None
     running_current_a: Annotated[float, Meta(gt=0, le=1_000)] | None = None
     drive: FanDrive = FanDrive.ELECTRIC

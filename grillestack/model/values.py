@@ -14,7 +14,7 @@ from msgspec import Meta
 
 # Limits say what is absurd, not what is wise: a bad layout may be drawn, an impossible value may not exist.
 CoordinateMm = Annotated[float, Meta(ge=-10_000, le=10_000)]
-SizeMm = Annotated[float, Meta(gt=0, le=5_000)]
+SizeMm = Annotated[float, Meta(ge=0.001, le=5_000)]
 ThicknessMm = Annotated[float, Meta(ge=0, le=1_000)]
 AngleDeg = Annotated[float, Meta(ge=-30, le=30)]
 Fraction = Annotated[float, Meta(gt=0, le=1)]

@@ -38,7 +38,7 @@ def test_a_size_past_its_limits_is_refused_with_figure_unit_and_limits(given_mm,
     with pytest.raises(ModelError) as refused:
         replace(a_radiator(), core_width_mm=given_mm)
     assert str(refused.value) == (
-        f"The core width is {said}, but must be above 0 mm and at most 5000 mm: correct the figure or its unit."
+        f"The core width is {said}, but must be at least 0.001 mm and at most 5000 mm: correct the figure or its unit."
     )
 
 

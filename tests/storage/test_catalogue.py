@@ -102,7 +102,7 @@ def test_errors_name_the_file_the_part_and_the_field(tmp_path):
     with pytest.raises(CatalogueFileError) as refused:
         read_parts(path)
     assert str(refused.value) == (
-        "“fans.json” cannot be opened: in the part “Invented fan”, the ring diameter is -1 mm, but must be above 0 mm, "
+        "“fans.json” cannot be opened: in the part “Invented fan”, the ring diameter is -1 mm, but must be at least 0.001 mm, "
         "so correct the figure or its unit."
     )
 

@@ -39,7 +39,7 @@ def _sentence(path: str, value) -> str:
         (
             "project.parts.1.core_width_mm",
             -5,
-            "in the part “Invented radiator”, the core width is -5 mm, but must be above 0 mm, so correct the figure or its unit.",
+            "in the part “Invented radiator”, the core width is -5 mm, but must be at least 0.001 mm, so correct the figure or its unit.",
         ),
         (
             "project.parts.1.core_width_mm",
@@ -107,7 +107,7 @@ def _sentence(path: str, value) -> str:
         (
             "project.parts.1.ports.0.bore_mm",
             0,
-            "in the part “Invented radiator”, port 1, the bore is 0 mm, but must be above 0 mm, so correct the figure or its unit.",
+            "in the part “Invented radiator”, port 1, the bore is 0 mm, but must be at least 0.001 mm, so correct the figure or its unit.",
         ),
         (
             "project.parts.1.description.table.points.1.air_loss_pa",
