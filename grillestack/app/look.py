@@ -93,6 +93,7 @@ QToolBar QToolButton {{ padding: 4px 7px; border: 1px solid transparent; border-
 QToolBar QToolButton:hover {{ background: {wash}; }}
 QToolBar QToolButton:focus {{ border: 1px solid {accent}; }}
 QToolBar QToolButton:disabled {{ color: {faint}; }}
+QToolBar QToolButton#qt_toolbar_ext_button {{ padding: 0; }}
 QStatusBar {{ background: {panel}; border-top: 1px solid {rule}; }}
 QStatusBar::item {{ border: 0; }}
 QSplitter::handle {{ background: {rule}; }}
@@ -112,6 +113,8 @@ QPushButton:focus {{ border: 1px solid {accent}; }}
 QPushButton#chief {{ background: {accent}; color: {paper}; border: 1px solid {accent}; }}
 QPushButton#chief:focus {{ border: 1px solid {ink}; }}
 QCheckBox:focus, QRadioButton:focus {{ background: {wash}; }}
+QCheckBox::indicator {{ width: 12px; height: 12px; border: 1px solid {faint}; border-radius: 2px; background: {paper}; }}
+QCheckBox::indicator:checked {{ border: 1px solid {accent}; background: {accent}; }}
 QScrollArea, QScrollArea > QWidget > QWidget {{ background: {panel}; }}
 QTreeWidget, QListWidget {{ background: {panel}; color: {ink}; border: 0; outline: 0; }}
 QTreeWidget:focus, QListWidget:focus {{ background: {paper}; }}

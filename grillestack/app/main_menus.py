@@ -147,8 +147,8 @@ def _pack_menu(menus: Menus, hands: Hands) -> None:
             Entry("Move rear&ward in the pack", lambda: pack.shift_selected(1), "Alt+Down", row_words="Rearward"),
             Entry("Put a copy on the &shelf", hands.put_on_shelf),
             SEPARATOR,
-            Entry("Add &opening…", form(drafts.new_opening), row_words="Opening…"),
-            Entry("Add o&bstruction…", form(drafts.new_obstruction), row_words="Obstruction…"),
+            Entry("Add &opening…", form(drafts.new_opening), row_words="Add opening…"),
+            Entry("Add o&bstruction…", form(drafts.new_obstruction), row_words="Add obstruction…"),
             Entry("Support &window…", form(drafts.new_window), row_words="Support window…"),
         ),
     )

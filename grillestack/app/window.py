@@ -14,6 +14,7 @@ from grillestack.app import drafts
 from grillestack.app.canvas.front_view import FrontView
 from grillestack.app.canvas.height_ruler import HeightRuler
 from grillestack.app.canvas.side_strip import SideStrip
+from grillestack.app.columns import Columns
 from grillestack.app.dialogs import Dialogs
 from grillestack.app.files import FileDesk
 from grillestack.app.help_pages import HelpPages
@@ -35,7 +36,6 @@ from grillestack.model.parts import Part
 from grillestack.storage.autosave import Recovery
 from grillestack.storage.settings import Look
 
-_COLUMNS_PX = (288, 668, 324)
 _LEFT_PX = (210, 170, 320)
 
 
@@ -130,20 +130,9 @@ class MainWindow(QMainWindow):
             left.addWidget(_titled(title, panel))
         left.setSizes(list(_LEFT_PX))
         left.setStretchFactor(2, 1)
-        middle = QSplitter(Qt.Orientation.Horizontal)
-        middle.addWidget(self.front)
-        middle.addWidget(self.side)
-        middle.setStretchFactor(0, 2)
-        middle.setStretchFactor(1, 1)
-        self.columns = QSplitter(Qt.Orientation.Horizontal)
-        for column in (left, middle, self.verdict):
-            self.columns.addWidget(column)
-        self.columns.setStretchFactor(1, 1)
-        self.columns.setSizes(list(_COLUMNS_PX))
-        for splitter in (left, middle, self.columns):
-            splitter.setChildrenCollapsible(False)
-            splitter.setHandleWidth(1)
-        middle.setSizes([2 * _COLUMNS_PX[1] // 3, _COLUMNS_PX[1] // 3])
+        left.setChildrenCollapsible(False)
+        left.setHandleWidth(1)
+        self.columns = Columns(left, self.front, self.side, self.verdict)
         whole = QWidget()
         layout = QVBoxLayout(whole)
         layout.setContentsMargins(0, 0, 0, 0)

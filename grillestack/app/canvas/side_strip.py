@@ -186,7 +186,8 @@ class SideStrip(MmView):
 
     def _wanted_heights(self) -> WantedHeights | None:
         project = self._session.shown
-        if not project.parts and not project.nose.openings:
+        was_put_away = self.isHidden() and self.testAttribute(Qt.WidgetAttribute.WA_WState_ExplicitShowHide)
+        if was_put_away or (not project.parts and not project.nose.openings):
             return None
         bounds = depth_bounds(project)
         return WantedHeights(

@@ -1,4 +1,4 @@
-"""What in this pack can hurt someone: one line that names the dangers, with the sentences folded away under it."""
+"""What in this pack can hurt someone: one line that is always in sight, the dangers named, the sentences when asked for."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:  # the scientific core is loaded after the first paint
 
 
 class Cautions(QWidget):
-    """The dangers are always in sight, so that they do not drown what is wrong with the pack and are never gone."""
+    """Names the dangers, or tells them in full; its `fold` may stand elsewhere, where it is never scrolled away."""
 
     show_requested = Signal(object)  # tuple[str, ...]: ids of the parts a caution speaks of
 
@@ -31,7 +31,6 @@ class Cautions(QWidget):
         self.dangers = QLabel(self)
         self.dangers.setWordWrap(True)
         self.dangers.setTextFormat(Qt.TextFormat.PlainText)
-        self.dangers.setContentsMargins(20, 0, 0, 0)
         self.list = FindingsList(palette, self)
         self.list.setAccessibleName("Cautions")
         self.list.show_requested.connect(self.show_requested)
@@ -39,7 +38,6 @@ class Cautions(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
-        column.addWidget(self.fold)
         column.addWidget(self.dangers)
         column.addWidget(self.list)
         self._unfold(self.fold.isChecked())
@@ -48,15 +46,16 @@ class Cautions(QWidget):
     def show_cautions(self, cautions: Sequence[Finding]) -> None:
         """Show these cautions; without any the whole section goes."""
         self.setVisible(bool(cautions))
+        self.fold.setVisible(bool(cautions))
         self.list.show_findings(cautions)
         count = len(cautions)
-        dangers = ", ".join(dict.fromkeys(caution.danger for caution in cautions))
+        dangers = "Cautions: " + ", ".join(dict.fromkeys(caution.danger for caution in cautions))
         words = f"{count} caution" + ("s" if count != 1 else "")
         if self.fold.text() != words:
             self.fold.setText(words)
         if self.dangers.text() != dangers:
             self.dangers.setText(dangers)
-            self.fold.setAccessibleName(f"{words}: {dangers}")
+            self.fold.setAccessibleName(f"{words}. {dangers}")
 
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""

@@ -160,7 +160,7 @@ class FindingsList(QWidget):
         for row, finding in zip(rows, findings, strict=True):
             row.show_finding(finding)
         if turned:
-            for before, after in itertools.pairwise(rows):
+            for before, after in itertools.pairwise(row for row in rows if row.finding and row.finding.parts):
                 QWidget.setTabOrder(before, after)
         self._place_rows()
 

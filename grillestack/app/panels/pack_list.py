@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QItemSelectionModel, QPoint, Qt
-from PySide6.QtGui import QDropEvent, QKeyEvent
+from PySide6.QtGui import QDropEvent, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QListView, QListWidget, QListWidgetItem
 
 from grillestack.app.palette import Palette
@@ -18,6 +18,7 @@ from grillestack.model.project import stack
 if TYPE_CHECKING:
     from grillestack.geometry.depth import Gap
 
+EMPTY = "Nothing is in the pack yet: drag a part from the shelf onto the nose."
 _ID_ROLE = Qt.ItemDataRole.UserRole
 
 
@@ -78,6 +79,16 @@ class PackList(QListWidget):
         before = [i for i in self.order()[:target] if i not in moving]
         after = [i for i in self.order()[target:] if i not in moving]
         self._restack([*before, *moving, *after], "reorder the pack")
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the rows, or say what an empty pack waits for."""
+        super().paintEvent(event)
+        if self.count() == 0:
+            painter = QPainter(self.viewport())
+            painter.setPen(self.palette().placeholderText().color())
+            around = self.viewport().rect().adjusted(11, 2, -8, -2)
+            painter.drawText(around, Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap, EMPTY)
+            painter.end()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Let Alt with up and down reorder."""

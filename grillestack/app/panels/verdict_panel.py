@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
 from collections import Counter
 from collections.abc import Callable
 from typing import TYPE_CHECKING, TypeAlias
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor, QFont, QPalette
+from PySide6.QtGui import QColor, QFont, QPalette, QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from grillestack.app.palette import Palette
@@ -33,6 +34,7 @@ NO_PROOF = "Estimate for choosing and building, not a proof: verify by test."
 _COLUMN_PX = 320
 _LEAST_COLUMN_PX = 296
 _SIGN_PX = 30
+_LOW_PX = 560
 
 
 class VerdictPanel(QWidget):
@@ -60,10 +62,16 @@ class VerdictPanel(QWidget):
         self._rules = tuple(_rule(self) for _ in range(3))
         self._no_proof = QLabel(NO_PROOF, self)
         self._scroll = QScrollArea(self)
+        self._page = QVBoxLayout(self)
+        self._below = QWidget()
+        self._column = QVBoxLayout(self._below)
+        self._is_low = False
+        self._tab_chain: tuple[QWidget, ...] = ()
         self._lay_out()
         self.setAccessibleName("Verdict")
         self.findings_list.show_requested.connect(session.select)
         self.cautions.show_requested.connect(session.select)
+        self.cautions.fold.toggled.connect(self._show_cautions)
         session.assessment_changed.connect(self.show_assessment)
         session.units_changed.connect(lambda _units: self.show_assessment(session.assessment))
         self.show_palette(palette)
@@ -82,6 +90,7 @@ class VerdictPanel(QWidget):
         _set_text(self._findings_title, _findings_words(findings))
         self.cautions.show_cautions([finding for finding in said if finding.danger])
         self.basis_list.show_basis(assessment.basis if assessment else ())
+        self._order_tabs()
 
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
@@ -114,6 +123,36 @@ class VerdictPanel(QWidget):
         _set_text(self._decided_by, f"decided by {case.name}" if case else "")
         _set_text(self._because, _because(assessment))
 
+    def _show_cautions(self, opened: bool) -> None:  # noqa: FBT001  the signal hands it over by place
+        """Bring the cautions in sight when they are asked for."""
+        if opened:
+            self._column.activate()
+            self._below.adjustSize()
+            bar = self._scroll.verticalScrollBar()
+            bar.setValue(min(self.cautions.y(), bar.maximum()))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let the face bar scroll with the rest where the column is too low to keep it in sight."""
+        super().resizeEvent(event)
+        is_low = self.height() < _LOW_PX
+        if is_low != self._is_low:
+            self._is_low = is_low
+            self._rules[1].setVisible(not is_low)
+            if is_low:
+                self._column.insertWidget(0, self.face_bar)
+            else:
+                self._page.insertWidget(self._page.indexOf(self._rules[1]), self.face_bar)
+
+    def _order_tabs(self) -> None:
+        """Let Tab go down the column; rows are made when they are needed, which puts them last otherwise."""
+        rows = (*self.duty_rows.rows, *self.findings_list.rows, *self.cautions.list.rows)
+        reached = (row for row in rows if row.focusPolicy() is not Qt.FocusPolicy.NoFocus)
+        chain = (self._scroll, *reached, self.basis_list.fold, self.cautions.fold)
+        if chain != self._tab_chain:
+            self._tab_chain = chain
+            for before, after in itertools.pairwise(chain):
+                QWidget.setTabOrder(before, after)
+
     def _lay_out(self) -> None:
         self.setMinimumWidth(_LEAST_COLUMN_PX)
         self._word.setFont(_larger(self._word.font(), 1.7))
@@ -131,8 +170,7 @@ class VerdictPanel(QWidget):
         head.addWidget(self._sign)
         head.addWidget(self._word)
         head.addWidget(self._decided_by, 1)
-        below = QWidget()
-        column = QVBoxLayout(below)
+        column = self._column
         column.setContentsMargins(0, 0, 4, 8)
         column.setSpacing(4)
         titles = QHBoxLayout()
@@ -149,14 +187,14 @@ class VerdictPanel(QWidget):
         column.addWidget(self.cautions)
         column.addWidget(self.basis_list)
         column.addStretch(1)
-        self._scroll.setWidget(below)
+        self._scroll.setWidget(self._below)
         self._scroll.setWidgetResizable(True)
         self._scroll.setFrameShape(QFrame.Shape.NoFrame)
         self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         # A bar that comes and goes would wrap every finding anew.
         self._scroll.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self._scroll.setAccessibleName("Duty cases and findings")
-        page = QVBoxLayout(self)
+        page = self._page
         page.setContentsMargins(12, 12, 8, 8)
         page.setSpacing(8)
         page.addLayout(head)
@@ -167,6 +205,7 @@ class VerdictPanel(QWidget):
         page.addWidget(self._rules[1])
         page.addWidget(self._scroll, 1)
         page.addWidget(self._rules[2])
+        page.addWidget(self.cautions.fold)
         page.addWidget(self._no_proof)
         self.resize(_COLUMN_PX, 700)
 

@@ -212,3 +212,36 @@ def test_every_painted_part_has_a_name_for_a_screen_reader(opened):
     painted = (panel, panel.face_bar, panel.hottest_day, panel.duty_rows, panel.findings_list)
     for part in (*painted, *panel.duty_rows.rows, *panel.findings_list.rows):
         assert part.accessibleName(), part
+
+
+def test_cautions_come_into_sight_when_they_are_asked_for(opened):
+    panel = opened(always(example.failing()))
+    panel.resize(320, 620)
+    panel.show()
+    assert panel.cautions.fold.visibleRegion().boundingRect().height() > 10
+    panel.cautions.fold.click()
+    panel.grab()
+    assert not panel.cautions.list.rows[0].visibleRegion().isEmpty()
+
+
+def test_a_low_column_lets_the_face_bar_scroll_and_cuts_nothing(opened, qapp):
+    panel = opened(always(example.failing()))
+    panel.show()
+    for height, scrolls in ((700, False), (430, True), (700, False)):
+        panel.resize(320, height)
+        qapp.processEvents()
+        assert panel._scroll.isAncestorOf(panel.face_bar) is scrolls
+        assert panel.face_bar.height() >= panel.face_bar.minimumSizeHint().height()
+
+
+def test_tab_goes_down_the_column(opened):
+    panel = opened(always(example.failing()))
+    panel.show()
+    chain, at = [], panel._scroll
+    for _ in range(200):
+        at = at.nextInFocusChain()
+        if at.focusPolicy() is not Qt.FocusPolicy.NoFocus and panel.isAncestorOf(at):
+            chain.append(at)
+    order = [*panel.duty_rows.rows, *(row for row in panel.findings_list.rows if row.finding.parts)]
+    places = [chain.index(widget) for widget in (*order, panel.basis_list.fold, panel.cautions.fold)]
+    assert places == sorted(places)

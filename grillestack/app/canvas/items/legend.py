@@ -56,7 +56,8 @@ def paint_legend(painter: QPainter, legend: Legend, strip: QRectF, palette: Pale
     painter.setPen(palette.ink)
     y = strip.top() + 4.0
     title = QRectF(strip.left() + _MARGIN_PX, y, strip.width() - 2 * _MARGIN_PX, row_px)
-    painter.drawText(title, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter), legend.title)
+    words = QFontMetricsF(bold).elidedText(legend.title, Qt.TextElideMode.ElideRight, title.width())
+    painter.drawText(title, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter), words)
     painter.setFont(font)
     metrics = QFontMetricsF(font)
     for row in _rows(legend, font, strip.width()):

@@ -150,6 +150,8 @@ def paint_vehicle_sides(painter: QPainter, over: Over, left_text: str, right_tex
     metrics = QFontMetricsF(over.font)
     high = metrics.height() + 4.0
     strips = []
+    if metrics.horizontalAdvance(left_text + right_text) + 70.0 > over.area.width():
+        left_text, right_text = left_text.split()[-1], right_text.split()[-1]  # a narrow view says RIGHT and LEFT only
     for text, at_left in ((left_text, True), (right_text, False)):
         wide = metrics.horizontalAdvance(text) + 20.0
         x = over.area.left() + 8.0 if at_left else over.area.right() - 8.0 - wide

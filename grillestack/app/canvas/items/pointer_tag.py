@@ -20,6 +20,8 @@ if TYPE_CHECKING:  # the scientific core is loaded behind the first paint
 _OFFSET_PX = 18.0
 _PAD_PX = 8.0
 _BETWEEN_PX = 12.0
+# Below these a change of the model's figures means nothing: its own iterations stop there.
+_LEAST_CHANGE = {Dimension.AREA: 100.0, Dimension.TEMPERATURE_DIFFERENCE: 0.05}  # mm², K
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +77,8 @@ def _line(
     change = show_quantity(abs(new - old), dimensions[1], units)
     if change == show_quantity(0.0, dimensions[1], units):
         return TagLine(words, shown, "no change")
+    if abs(new - old) < _LEAST_CHANGE[dimensions[1]]:
+        return TagLine(words, shown, "hardly any")
     return TagLine(words, shown, f"+{change}" if new > old else f"−{change}")
 
 

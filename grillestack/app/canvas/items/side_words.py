@@ -113,9 +113,12 @@ def _planes(painter: QPainter, over: Over, project: Project) -> None:
     places = [(stations.grille_x_mm, "grille plane")]
     if stations.pulley_x_mm is not None:
         places.append((stations.pulley_x_mm, "pulley"))
+    taken = QRectF()
     for x_mm, words in places:
         at = QPointF(over.to_px(x_mm, 0.0).x(), foot)
-        _name_at(painter, over, words, at)
+        if abs(at.x() - taken.center().x()) < (taken.width() + metrics.horizontalAdvance(words)) / 2 + 8.0:
+            at.setY(taken.top() - metrics.height() / 2)
+        taken = _name_at(painter, over, words, at)
     if len(stations.bonnet_line) > 1:
         a, b = stations.bonnet_line[-2], stations.bonnet_line[-1]
         at = over.to_px((a.x_mm + b.x_mm) / 2, (a.z_mm + b.z_mm) / 2) + QPointF(0.0, -metrics.height() * 0.8)
@@ -127,8 +130,9 @@ def _planes(painter: QPainter, over: Over, project: Project) -> None:
         _name_at(painter, over, "core support", at)
 
 
-def _name_at(painter: QPainter, over: Over, words: str, at: QPointF) -> None:
+def _name_at(painter: QPainter, over: Over, words: str, at: QPointF) -> QRectF:
     """Name what is in sight, and nothing else: a name pushed in from outside would point at the wrong thing."""
     inside = over.area.adjusted(4.0, 4.0, -4.0, -4.0)
-    if inside.contains(at):
-        text_on_paper(painter, words, at, over.palette.faint_ink, over.palette.label_paper, inside)
+    if not inside.contains(at):
+        return QRectF()
+    return text_on_paper(painter, words, at, over.palette.faint_ink, over.palette.label_paper, inside)

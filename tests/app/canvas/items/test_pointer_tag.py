@@ -25,6 +25,16 @@ def test_changes_are_told_from_where_the_drag_began(session):
     assert words["hottest day"][1] == "−1.2 K"
 
 
+def test_a_change_below_what_the_figures_hold_gets_no_digits(session):
+    base = session.base_assessment
+    face = replace(base.radiator, effective_mm2=201_700.0)
+    before = replace(base, radiator=face)
+    case = replace(base.deciding_case, limiting_ambient_degc=base.deciding_case.limiting_ambient_degc - 0.019)
+    words = told(before, replace(base, radiator=replace(face, effective_mm2=201_620.0), deciding_case=case))
+    assert words["effective face"][1] == "hardly any"
+    assert words["hottest day"][1] == "hardly any"
+
+
 def test_a_change_in_inches_is_a_difference_not_a_temperature(session):
     base = session.base_assessment
     warmer = replace(base.deciding_case, limiting_ambient_degc=base.deciding_case.limiting_ambient_degc + 10)

@@ -1,0 +1,48 @@
+"""The columns of the window: what gives way in a narrow one."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtWidgets import QWidget
+
+from grillestack.app.columns import Columns, widths_in
+
+
+@pytest.mark.parametrize("whole_px", range(700, 2600, 37))
+def test_the_columns_fill_the_window_and_the_nose_has_the_most_of_what_is_shared(whole_px):
+    widths = widths_in(whole_px)
+    assert widths.left_px + widths.front_px + widths.side_px + widths.right_px == whole_px
+    assert widths.side_px == 0 or widths.front_px > widths.side_px
+
+
+def test_the_outer_columns_give_way_first_and_then_the_side_strip():
+    full, laptop, small, least = (widths_in(px) for px in (1280, 1100, 1024, 853))
+    assert (full.left_px, full.right_px) == (288, 324)
+    assert laptop.left_px < full.left_px
+    assert small.side_px > 0
+    assert least.side_px == 0
+    assert least.front_px > 280
+
+
+@pytest.fixture
+def columns(qtbot):
+    made = Columns(QWidget(), QWidget(), QWidget(), QWidget())
+    qtbot.addWidget(made)
+    made.resize(1280, 600)
+    made.show()
+    return made
+
+
+def test_the_side_strip_goes_and_comes_with_the_room_for_it(columns):
+    side = columns.widget(2)
+    assert side.isVisible()
+    columns.resize(853, 600)
+    assert not side.isVisible()
+    columns.resize(1280, 600)
+    assert side.isVisible()
+
+
+def test_an_edge_that_was_moved_by_hand_stays_where_it_is(columns):
+    columns.moveSplitter(400, 1)
+    columns.resize(1300, 600)
+    assert abs(columns.sizes()[0] - 400) < 30
