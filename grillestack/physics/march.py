@@ -17,6 +17,8 @@ FloatArray = NDArray[np.float64]
 # Beyond this exponent the cumulative product would underflow; such strips are marched cell by cell.
 _LARGEST_EXPONENT = 600.0
 _SMALLEST_CAPACITY_W_PER_K = 1e-9
+# Less than a milligram of air a second is none: no wall sheds its heat to that.
+_LEAST_EXCHANGE_W_PER_K = 1e-6
 
 
 def march_rows(
@@ -75,9 +77,10 @@ def wall_temperature_degc(
 ) -> tuple[FloatArray, FloatArray]:
     """Return the one wall temperature that sheds a given heat, and ΣC·e; shapes (B,).
 
-    Where no air passes the temperature is infinite and must not be used.
+    Where no air passes the temperature is infinite, ΣC·e is 0, and it must not be used.
     """
     total = exchange_w_per_k.sum(axis=1)
+    total = np.where(total > _LEAST_EXCHANGE_W_PER_K, total, 0.0)
     carried = (exchange_w_per_k * air_in_degc).sum(axis=1)
     with np.errstate(divide="ignore", invalid="ignore"):
         wall = np.where(total > 0.0, (heat_w + carried) / total, np.inf)

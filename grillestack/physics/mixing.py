@@ -57,6 +57,8 @@ def node_temperatures_degc(
     brings recirculating air there in fewer steps.
     """
     size, nodes = node_degc.shape
+    # What the round-off of the network leaves is no flow: against the trace it would stir the node of a fan without zones.
+    mass_kg_s = np.where(np.abs(mass_kg_s) > _TRACE_KG_S, mass_kg_s, 0.0)
     ahead, back = np.maximum(mass_kg_s, 0.0), np.maximum(-mass_kg_s, 0.0)
     follows = np.ones_like(mass_kg_s)
     follows[:, ranges.zones] = zone_kept_frac

@@ -288,3 +288,11 @@ def test_a_wall_without_air_is_infinitely_hot_and_warns_of_nothing():
     wall, total = wall_temperature_degc(np.array([9000.0, 0.0, 500.0]), np.zeros((3, 2)), np.full((3, 2), 30.0))
     assert np.isposinf(wall).all()
     assert not total.any()
+
+
+@pytest.mark.parametrize("exchange", [1e-7, 1e-100, 1e-308])
+def test_a_breath_of_air_is_none_to_a_wall(exchange):
+    """Left over by round-off somewhere else; heat over that much air is no number."""
+    wall, total = wall_temperature_degc(np.array([9000.0]), np.full((1, 2), exchange), np.full((1, 2), 30.0))
+    assert np.isposinf(wall).all()
+    assert not total.any()

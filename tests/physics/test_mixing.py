@@ -104,6 +104,16 @@ def test_a_node_that_nothing_enters_has_the_temperature_of_the_day_and_takes_no_
     assert (found == AMBIENT).all()
 
 
+def test_what_the_network_s_round_off_leaves_is_no_flow():
+    """A fan without zones: its chamber is not stirred by 1e-11 kg/s of bay air, now in, now out."""
+    layout = two_zones(shrouded_columns=0)
+    for rest in (1e-11, -1e-11):
+        mass = flows(layout, openings=0.4, zones=[0.3, 0.1], fans=rest, exit=0.4)
+        found = mixed(layout, mass, [80.0, 60.0])
+        assert found[CHAMBER] == AMBIENT
+        assert found[layout.bay] == pytest.approx(75.0, abs=1e-6)
+
+
 def test_air_that_only_goes_round_stays_finite():
     """Nothing fresh comes in: without the trace of outside air the equations would have no answer."""
     layout = two_zones(shrouded_columns=1)
