@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -105,7 +105,8 @@ def solve(
     layout, conditions
         The pack and what is asked of it.
     start
-        A state of the same shapes to start from; the result does not depend on it beyond the tolerance.
+        A state of the same shapes to start from, of these or of other conditions; the result does not depend on it beyond the
+        tolerance.
 
     Notes
     -----
@@ -115,7 +116,7 @@ def solve(
     """
     ranges, matrix, joint = edge_ranges(layout), incidence(layout), joints(layout)
     zones_open = open_zones(layout, conditions)
-    state = start if start is not None else cold_state(layout, conditions)
+    state = cold_state(layout, conditions) if start is None else _with_what_is_given(start, conditions)
     passes = 0
     mixer = Mixer()
     while True:
@@ -145,6 +146,15 @@ def solve(
         change_k=change,
         converged=change < tolerance_k,
         passes=passes,
+    )
+
+
+def _with_what_is_given(start: State, conditions: Conditions) -> State:
+    """Return the start with these conditions' ambient and top tank temperature wherever they are not the unknown."""
+    return replace(
+        start,
+        ambient_degc=np.where(conditions.ask == Ask.AMBIENT, start.ambient_degc, conditions.ambient_degc),
+        top_tank_degc=np.where(conditions.ask == Ask.TOP_TANK, start.top_tank_degc, conditions.top_tank_degc),
     )
 
 
