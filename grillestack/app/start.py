@@ -20,7 +20,10 @@ from grillestack.app.scientific_core import ScientificCore
 from grillestack.app.session import Session
 from grillestack.app.window import Equipment, MainWindow
 from grillestack.assets.locate import MissingResourceError, demo_projects
+from grillestack.model.project import Project
+from grillestack.storage.project_file import read_project
 from grillestack.storage.settings import Settings, SettingsError, load_settings, save_settings
+from grillestack.storage.trouble import StoredFileError
 from grillestack.units.display import UnitSystem
 
 _log = logging.getLogger(__name__)
@@ -36,10 +39,11 @@ def run_window(path: Path | None) -> int:
         raise TypeError("A Qt application without windows is running already: start grillestack in its own process.")
     prepare_application(app)
     settings = load_settings()
-    colour_application(app, palette_of(settings.look))
     core = ScientificCore()
-    session = Session(None, units_of(settings))
+    session = Session(None, units_of(settings), project_to_come(path))
     window, complaints = furnished_window(session, core, settings)
+    # Qt styles every widget anew whenever one is put into another, so the colours come once all stand where they belong.
+    colour_application(app, palette_of(settings.look))
     sys.excepthook = _hook(window)
     _restore_place(window, settings)
     open_first(window, path)
@@ -75,6 +79,14 @@ def furnished_window(session: Session, core: ScientificCore, settings: Settings)
     )
     dialogs.parent = window
     return window, complaints
+
+
+def project_to_come(path: Path | None) -> Project | None:
+    """Return what is opened first, so that the window is made for it; trouble with it is told when it is opened."""
+    try:
+        return read_project(path or demo_projects()[0])
+    except (StoredFileError, MissingResourceError, IndexError):
+        return None
 
 
 def open_first(window: MainWindow, path: Path | None) -> None:
