@@ -19,19 +19,21 @@ _MOST_KG_S = 100.0
 
 @dataclass(frozen=True)
 class Edge:
-    """One edge: a, b and the head that helps the flow along."""
+    """One edge: a, b and the head that helps the flow along; backwards `back` stands in for b."""
 
     a: float
     b: float
     head: float = 0.0
     is_open: bool = True
+    back: float | None = None
 
     def flow(self, drop: float) -> float:
         if not self.is_open:
             return 0.0
         drive = drop + self.head
         a = max(self.a, LEAST_LINEAR)
-        return math.copysign(2.0 * abs(drive) / (a + math.sqrt(a * a + 4.0 * self.b * abs(drive))), drive)
+        b = self.b if drive >= 0.0 or self.back is None else self.back
+        return math.copysign(2.0 * abs(drive) / (a + math.sqrt(a * a + 4.0 * b * abs(drive))), drive)
 
     def drop(self, flow: float) -> float:
         return max(self.a, LEAST_LINEAR) * flow + self.b * flow * abs(flow) - self.head
@@ -48,7 +50,7 @@ class Zone:
 
 @dataclass(frozen=True)
 class Net:
-    """The network of the design: openings, one lateral gap, zones, one or more fans per chamber, one leak, one exit."""
+    """The network of the design: openings, a lateral gap, zones, fans and relief flaps by chamber, one leak, one exit."""
 
     openings: list[Edge]
     lateral: Edge
@@ -57,6 +59,7 @@ class Net:
     leak: Edge
     exit: Edge
     chambers: int
+    flaps: tuple[tuple[Edge, int], ...] = ()
 
     def edges(self) -> list[Edge]:
         """Return the edges in the solver's order."""
@@ -65,6 +68,7 @@ class Net:
             self.lateral,
             *[zone.edge for zone in self.zones],
             *[fan for fan, _ in self.fans],
+            *[flap for flap, _ in self.flaps],
             self.leak,
             self.exit,
         ]
@@ -75,7 +79,7 @@ class Net:
         rows = [(-1, 0) for _ in self.openings]
         rows.append((0, 1))
         rows += [(int(zone.beside_jet), bay if zone.chamber < 0 else 2 + zone.chamber) for zone in self.zones]
-        rows += [(2 + chamber, bay) for _, chamber in self.fans]
+        rows += [(2 + chamber, bay) for _, chamber in (*self.fans, *self.flaps)]
         return [*rows, (1, bay), (bay, -1)]
 
     def solved(self) -> tuple[list[float], list[float]]:
@@ -88,7 +92,7 @@ class Net:
         flows = [edge.flow(-jet) for edge in self.openings]
         flows.append(self.lateral.flow(jet - beside))
         flows += [z.edge.flow((beside if z.beside_jet else jet) - after[z.chamber]) for z in self.zones]
-        flows += [fan.flow(chamber[k] - bay) for fan, k in self.fans]
+        flows += [edge.flow(chamber[k] - bay) for edge, k in (*self.fans, *self.flaps)]
         return [*flows, self.leak.flow(beside - bay), self.exit.flow(bay)], [jet, beside, *chamber, bay]
 
     def _jet(self, total: float) -> float:
@@ -124,11 +128,11 @@ class Net:
 
     def _chamber(self, k: int, jet: float, beside: float, bay: float) -> float:
         mine = [zone for zone in self.zones if zone.chamber == k]
-        fans = [fan for fan, chamber in self.fans if chamber == k]
+        out = [edge for edge, chamber in (*self.fans, *self.flaps) if chamber == k]
 
         def entering(p: float) -> float:
             into = sum(zone.edge.flow((beside if zone.beside_jet else jet) - p) for zone in mine)
-            return into - sum(fan.flow(p - bay) for fan in fans)
+            return into - sum(edge.flow(p - bay) for edge in out)
 
         return _root(entering, *self._between(jet, beside, bay))
 

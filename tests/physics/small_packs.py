@@ -151,7 +151,7 @@ def asked(layout: PackLayout, *, size: int = 1, **given: object) -> Conditions:
         old = usual.get(name)
         usual[name] = (
             np.broadcast_to(np.asarray(value, dtype=old.dtype), old.shape).copy()
-            if isinstance(old, np.ndarray)
+            if isinstance(old, np.ndarray) and np.ndim(value) <= old.ndim
             else value
         )
     return Conditions(**usual)  # type: ignore[arg-type]

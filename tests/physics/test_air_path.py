@@ -19,7 +19,7 @@ from grillestack.physics.air_path import (
     open_zones,
 )
 from grillestack.physics.fan_curve import derive_fan_curve, fan_pressure_pa
-from grillestack.physics.layout import FIRST_CHAMBER, PLENUM_BESIDE_JET, PLENUM_IN_JET, LayerDuty, PackLayout
+from grillestack.physics.layout import FIRST_CHAMBER, PLENUM_BESIDE_JET, PLENUM_IN_JET, FlapPath, LayerDuty, PackLayout
 from grillestack.physics.network import Edges
 from grillestack.physics.typical_cores import TypicalCore
 from tests.physics.small_packs import PlainCore, asked, plain_pack
@@ -251,3 +251,25 @@ def test_an_absent_core_costs_nothing():
     without = edges(layout, present=np.array([[False, True]]))
     assert without.linear[0, zone] == pytest.approx(edges(layout).linear[0, zone + 2], rel=1e-14)
     assert without.quadratic[0, zone] == pytest.approx(edges(layout).quadratic[0, zone + 2], rel=1e-14)
+
+
+def test_each_fan_may_turn_at_its_own_speed():
+    layout = pack()
+    two = replace(layout, fans=(*layout.fans, *layout.fans))
+    found = edges(two, fan_speed_ratio=np.array([[1.0, 0.5]]))
+    heads = found.head_pa[0, edge_ranges(two).fans]
+    assert heads[1] == pytest.approx(0.25 * heads[0], rel=1e-12)
+
+
+def test_a_flap_is_a_sharp_gap_when_open_and_a_fiftieth_of_it_when_shut():
+    layout = pack()
+    flapped = replace(layout, flaps=(FlapPath(area_m2=0.03, upstream=FIRST_CHAMBER, downstream=layout.bay),))
+    node = np.array([38.0, 38.0, 75.0, 75.0])
+    found, ranges = edges(flapped, node=node), edge_ranges(flapped)
+    edge = ranges.flaps.start
+    assert loss_pa(found, edge, 0.2) == pytest.approx(LEAK_LOSS * 0.5 * 0.2**2 / (rho(75.0) * 0.03**2), rel=1e-12)
+    assert found.reverse_quadratic is not None
+    assert found.reverse_quadratic[0, edge] == pytest.approx(2500.0 * found.quadratic[0, edge], rel=1e-12)
+    others = np.delete(np.arange(ranges.count), edge)
+    assert (found.reverse_quadratic[0, others] == found.quadratic[0, others]).all()
+    assert edges(layout).reverse_quadratic is None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -29,6 +30,7 @@ def edges_of(rows: list[Edge], ends: list[tuple[int, int]]) -> Edges:
         head_pa=np.array([[row.head for row in rows]]),
         open=np.array([[row.is_open for row in rows]]),
         incidence=incidence,
+        reverse_quadratic=np.array([[row.b if row.back is None else row.back for row in rows]]),
     )
 
 
@@ -133,6 +135,22 @@ def test_the_random_networks_hold_reversed_flow_closed_edges_and_both_kinds_of_p
     assert sum(any(zone.beside_jet for zone in net.zones) for net in nets) >= 10
     assert sum(not all(edge.is_open for edge in net.edges()) for net in nets) >= 10
     assert {net.chambers for net in nets} == {0, 1, 2}
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_relief_flaps_open_one_way_only_as_nested_roots_say(seed):
+    """A flap from each chamber to the bay, 2500 times as costly backwards as forwards: open at speed, all but shut at idle."""
+    rng = np.random.default_rng(seed)
+    net = random_net(rng)
+    flaps = tuple((Edge(0.0, b := rng.uniform(20.0, 2000.0), back=2500.0 * b), k) for k in range(net.chambers))
+    _is_what_nested_roots_say(replace(net, flaps=flaps))
+
+
+def test_a_flap_passes_fifty_times_less_backwards_than_forwards():
+    """By hand: 100 = b·m², b = 4 forwards and 10 000 backwards: 5 and 0.1 kg/s."""
+    for head, expected in ((100.0, 5.0), (-100.0, -0.1)):
+        flow = solved([Edge(0.0, 1e-6, head=head), Edge(0.0, 4.0, back=1e4)], [(-1, 0), (0, -1)])
+        assert flow.mass_kg_s[0] == pytest.approx([expected, expected], rel=1e-4)
 
 
 def test_closed_edges_carry_exactly_nothing_however_hard_they_are_pressed():
