@@ -143,14 +143,17 @@ def test_no_air_passes_the_one_wall_hotter_than_the_wall():
     assert (np.diff(sweep.zone_out_degc[0, hit, 0][order]) < 0.0).all()
 
 
-def test_without_load_the_condenser_changes_no_temperature():
-    layout = pack(CONDENSER, CHARGE, RADIATOR)
-    mass = uneven(layout)
+@pytest.mark.parametrize("ahead", [True, False])
+def test_without_load_the_condenser_changes_no_temperature_not_even_between_warm_and_cold_air(ahead):
+    """Ahead it meets air of one temperature, behind the cooler for charge air that of many."""
+    layout = pack(*((CONDENSER, CHARGE) if ahead else (CHARGE, CONDENSER)), RADIATOR)
+    number, mass = 0 if ahead else 1, uneven(layout)
     sweep, _ = swept(layout, mass, given_heat_w=0.0)
-    assert (sweep.zone_out_degc[..., 0] == sweep.zone_in_degc[..., 0]).all()
-    assert sweep.heat_w[0, 0] == 0.0
+    assert (sweep.zone_out_degc[..., number] == sweep.zone_in_degc[..., number]).all()
+    assert np.ptp(sweep.zone_in_degc[..., number]) > (-1.0 if ahead else 10.0)
+    assert sweep.heat_w[0, number] == 0.0
     without, _ = swept(pack(CHARGE, RADIATOR), mass)
-    assert sweep.heat_w[0, 1:] == pytest.approx(without.heat_w[0], rel=1e-13)
+    assert np.delete(sweep.heat_w[0], number) == pytest.approx(without.heat_w[0], rel=1e-13)
 
 
 def test_without_air_the_wall_is_infinite_and_nothing_behind_it_is_not_a_number():

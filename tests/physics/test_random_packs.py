@@ -9,9 +9,8 @@ from grillestack.physics.conditions import Ask, Conditions
 from grillestack.physics.heat import HIGHEST_DEGC, LOWEST_DEGC
 from grillestack.physics.layout import PLENUM_BESIDE_JET, PackLayout
 from grillestack.physics.solve import Solution, solve
-from tests.physics.balances import heat_carried_out_w, heat_gained_w, worst_imbalance_kg_s
+from tests.physics.balances import heat_carried_out_w, heat_gained_w, is_finite_but_for_walls, worst_imbalance_kg_s
 from tests.physics.random_packs import random_conditions, random_pack
-from tests.physics.test_solve import is_finite_but_for_walls
 
 NORMAL = range(60)
 _DEAD_AIR_KG_S = 1e-6

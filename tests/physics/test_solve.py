@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -10,9 +10,15 @@ import pytest
 from grillestack.physics.air import AIR_HEAT_CAPACITY_J_PER_KG_K as CP
 from grillestack.physics.conditions import Ask
 from grillestack.physics.fan_curve import derive_fan_curve
-from grillestack.physics.heat import HIGHEST_DEGC, LOWEST_DEGC
+from grillestack.physics.heat import LOWEST_DEGC
 from grillestack.physics.layout import FIRST_CHAMBER, PLENUM_IN_JET, LayerDuty, PackLayout
-from grillestack.physics.solve import Solution, State, cold_state, solve
+from grillestack.physics.overall import (
+    CLEAN_M2_K_PER_W,
+    COOLANT_FOULING_M2_K_PER_W,
+    conductance_w_per_m2_k,
+)
+from grillestack.physics.solve import State, cold_state, solve
+from grillestack.physics.tube_fluids import tube_fluids
 from grillestack.physics.typical_cores import TypicalCore
 from tests.physics.balances import heat_carried_out_w, heat_gained_w, worst_imbalance_kg_s
 from tests.physics.small_packs import PlainCore, asked, plain_pack
@@ -28,28 +34,6 @@ SPEEDS = np.array([0.0, 6.0, 15.0, 30.0])
 def pack(*cores: PlainCore, **given: object) -> PackLayout:
     usual = {"fan": FAN, "shrouded_columns": 9, "off_jet_columns": 3, "leak_m2": 0.006}
     return plain_pack(list(cores) or [CONDENSER, CHARGE, RADIATOR], **{**usual, **given})
-
-
-def arrays_of(solution: Solution) -> dict[str, np.ndarray]:
-    """Return every array of numbers a caller may read, by name."""
-    found = {}
-    for part in (solution, solution.state, solution.sweep, solution.flow):
-        for field in fields(part):
-            value = getattr(part, field.name)
-            if isinstance(value, np.ndarray) and value.dtype.kind == "f":
-                found[f"{type(part).__name__}.{field.name}"] = value
-    return found
-
-
-def is_finite_but_for_walls(solution: Solution, layout: PackLayout) -> bool:
-    """Return whether all is finite; the wall of a core whose heat is given may be infinite, or nothing without load."""
-    given = [n for n, layer in enumerate(layout.layers) if layer.duty is LayerDuty.GIVEN_HEAT]
-    for name, value in arrays_of(solution).items():
-        if name in ("Sweep.tube_in_degc", "Sweep.tube_out_degc"):
-            value = np.delete(value, given, axis=1)
-        if not np.isfinite(value).all():
-            return False
-    return True
 
 
 # Balances.
@@ -114,6 +98,24 @@ def test_reversed_zones_take_the_bay_s_air_and_pass_it_on_from_core_to_core():
     assert before[:, 1] == pytest.approx(after[:, 2], abs=1e-4)
     assert before[:, 0] == pytest.approx(after[:, 1], abs=1e-4)
     assert solution.sweep.zone_exit_degc[0, back] == pytest.approx(after[:, 0], abs=1e-4)
+
+
+def test_conductances_are_those_of_the_air_s_mean_temperature_in_each_core_and_of_the_tube_fluid_s():
+    layout = pack()
+    conditions = asked(layout, size=4, road_speed_m_s=SPEEDS)
+    solution = solve(layout, conditions, tolerance_k=TIGHT)
+    flux = np.abs(solution.flow.mass_kg_s[:, solution.ranges.zones]) / layout.zone_area_m2
+    mean = 0.5 * (solution.sweep.zone_in_degc + solution.sweep.zone_out_degc)
+    for number, layer in enumerate(layout.layers):
+        fouling = COOLANT_FOULING_M2_K_PER_W if layer.duty is LayerDuty.RADIATOR else CLEAN_M2_K_PER_W
+        inside = solution.fluids.conductance_w_per_m2_k[:, number, None]
+        per_area = conductance_w_per_m2_k(layer.construction, flux, mean[:, :, number], inside, fouling)
+        whole = (per_area * layout.zone_area_m2 * layout.zone_hit[:, number]).sum(axis=1)
+        assert solution.sweep.conductance_w_per_k[:, number] == pytest.approx(whole, rel=1e-7)
+    tubes = 0.5 * (solution.sweep.tube_in_degc + solution.sweep.tube_out_degc)
+    again = tube_fluids(layout, conditions, solution.ambient_degc, solution.top_tank_degc, tubes)
+    assert solution.fluids.conductance_w_per_m2_k == pytest.approx(again.conductance_w_per_m2_k, rel=1e-6)
+    assert solution.fluids.coolant_capacity_w_per_k == pytest.approx(again.coolant_capacity_w_per_k, rel=1e-8)
 
 
 # The three questions ask for the same state.
@@ -252,107 +254,6 @@ def test_a_pack_that_breathes_its_own_air_settles_in_few_passes(order, shrouded,
     assert solution.converged[0]
     assert solution.passes <= 30
     assert solution.heat_w[0] == pytest.approx(12e3, rel=1e-4)
-
-
-# Where there is no answer.
-
-
-def _shut(layout: PackLayout) -> PackLayout:
-    blocked = layout.zone_blocked_by.copy()
-    blocked[:, -1] = True
-    return replace(layout, zone_blocked_by=blocked)
-
-
-@pytest.mark.parametrize("ask", list(Ask))
-def test_without_air_all_is_finite_the_heat_is_nothing_and_the_unknown_stands_at_its_bound(ask):
-    layout = _shut(pack())
-    conditions = asked(layout, size=4, ask=int(ask), road_speed_m_s=SPEEDS)
-    solution = solve(layout, conditions)
-    assert is_finite_but_for_walls(solution, layout)
-    assert not solution.heat_w.any()
-    assert not solution.flow.mass_kg_s[:, solution.ranges.zones].any()
-    assert np.isposinf(solution.sweep.tube_in_degc[:, 0]).all()
-    if ask is Ask.TOP_TANK:
-        assert (solution.top_tank_degc == HIGHEST_DEGC).all()
-    if ask is Ask.AMBIENT:
-        assert (solution.ambient_degc == LOWEST_DEGC).all()
-
-
-def test_standing_still_with_the_fan_off_nothing_moves_and_nothing_is_shed():
-    layout = pack()
-    solution = solve(layout, asked(layout, road_speed_m_s=0.0, fan_speed_ratio=0.0))
-    assert np.abs(solution.flow.mass_kg_s).max() < 1e-9
-    assert is_finite_but_for_walls(solution, layout)
-    assert abs(solution.heat_w[0]) < 1e-3
-
-
-@pytest.mark.parametrize("what", ["coolant_flow_kg_s", "charge_flow_kg_s"])
-@pytest.mark.parametrize("ask", list(Ask))
-def test_without_tube_flow_that_core_sheds_next_to_nothing_and_all_is_finite(what, ask):
-    layout = pack()
-    conditions = asked(layout, ask=int(ask), **{what: 0.0})
-    solution = solve(layout, conditions)
-    assert is_finite_but_for_walls(solution, layout)
-    number = {"coolant_flow_kg_s": 2, "charge_flow_kg_s": 1}[what]
-    assert abs(solution.sweep.heat_w[0, number]) < 1e-3
-    if what == "coolant_flow_kg_s" and ask is Ask.AMBIENT:
-        assert solution.ambient_degc[0] == LOWEST_DEGC
-    if what == "charge_flow_kg_s" and ask is not Ask.HEAT:
-        assert solution.heat_w[0] == pytest.approx(50e3, rel=1e-5)
-
-
-def test_without_openings_the_fan_only_stirs_and_all_is_finite():
-    layout = replace(pack(), opening_area_m2=np.zeros(0), opening_loss=np.zeros(0))
-    solution = solve(layout, asked(layout, size=4, road_speed_m_s=SPEEDS))
-    assert is_finite_but_for_walls(solution, layout)
-    assert worst_imbalance_kg_s(layout, solution) <= 1e-9
-
-
-def test_a_pack_of_nothing_is_solved_too():
-    layout = plain_pack([])
-    solution = solve(layout, asked(layout, size=2))
-    assert solution.converged.all()
-    assert not solution.heat_w.any()
-
-
-def test_the_ambient_found_never_leaves_its_bounds():
-    layout = pack()
-    for target in (0.0, 1e3, 60e3, 1e7):
-        solution = solve(
-            layout, asked(layout, size=4, ask=int(Ask.AMBIENT), road_speed_m_s=SPEEDS, heat_target_w=target)
-        )
-        assert ((solution.ambient_degc >= LOWEST_DEGC) & (solution.ambient_degc <= 107.0)).all()
-    assert (solution.ambient_degc == LOWEST_DEGC).all()
-    assert (solution.heat_w < 1e6).all()
-
-
-@pytest.mark.parametrize("heat_w", [1e5, 1e6, 1e8])
-def test_heat_beyond_all_sense_is_finite_and_no_state_is_called_settled_that_loses_heat(heat_w):
-    layout = pack()
-    for given in (
-        {"given_heat_w": heat_w},
-        {"surface_heat_w": heat_w},
-        {"ask": int(Ask.TOP_TANK), "heat_target_w": heat_w},
-    ):
-        conditions = asked(layout, size=4, road_speed_m_s=SPEEDS, **given)
-        solution = solve(layout, conditions)
-        assert is_finite_but_for_walls(solution, layout)
-        for row in np.flatnonzero(solution.converged):
-            assert heat_carried_out_w(layout, solution, row) == pytest.approx(
-                heat_gained_w(solution, conditions, row), rel=1e-3
-            )
-
-
-def test_one_core_in_dead_air_does_not_keep_the_rest_from_an_answer():
-    """A condenser beside the jet, behind a gap of 1 cm²: its air grows absurdly hot, the radiator's answer stands."""
-    beside = replace(CONDENSER, left=11, right=12)
-    layout = plain_pack([beside, RADIATOR], fan=FAN, off_jet_columns=1, lateral_m2=1e-4, leak_m2=0.0)
-    conditions = asked(layout, ask=int(Ask.TOP_TANK), road_speed_m_s=20.0)
-    solution = solve(layout, conditions)
-    assert solution.sweep.zone_out_degc.max() > HIGHEST_DEGC
-    assert solution.converged[0]
-    assert solution.heat_w[0] == pytest.approx(50e3, rel=1e-6)
-    assert heat_carried_out_w(layout, solution, 0) == pytest.approx(heat_gained_w(solution, conditions, 0), rel=1e-4)
 
 
 # Laws, where they are theorems: one chamber that covers all, no leak, no other core, air of one temperature.
