@@ -16,6 +16,8 @@ KEYS = """# Keys
 | arrows, on the nose or the side strip | move what is selected by 1 mm or 1/16 in |
 | Shift and arrows | move it by 10 mm or 1/2 in |
 | Alt and up or down | move it forward or rearward in the pack |
+| Alt, while dragging | let nothing snap |
+| wheel; middle button or Space | zoom; push the sheet |
 | Esc | put a drag, or what you type, back |
 | Enter, in the shelf | add the part where its kind belongs |
 | Delete | remove what is selected |
@@ -23,8 +25,8 @@ KEYS = """# Keys
 | Ctrl D | duplicate |
 | Ctrl A | select all parts |
 | Ctrl +, Ctrl −, Ctrl 0 | zoom in, out, to fit |
-| Ctrl N, Ctrl O, Ctrl S, Ctrl Q | new, open, save, quit |
-| Tab | go to the next field |
+| Ctrl N, Ctrl O, Ctrl S, Ctrl Shift S, Ctrl Q | new, open, save, save as, quit |
+| Tab | go through the parts on the nose, then to the next field |
 | F1 | this page |
 
 Any field takes what is on the tape: 26 3/16, 2' 2", 66.5 cm, 3200 BTU/min, 54 kW, 210 F.

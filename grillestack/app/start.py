@@ -29,6 +29,10 @@ from grillestack.units.display import UnitSystem
 _log = logging.getLogger(__name__)
 
 FIRST_SIZE_PX = (1280, 800)
+FIRST_HINTS = (
+    "An invented truck to try things on: drag a core and watch the verdict, drag a part from the shelf onto the nose, "
+    "click a part to see its figures. File, New begins your own."
+)
 FAULT = "Something went wrong inside grillestack; your work is kept. Save it under another name and start again if it goes on."
 
 
@@ -47,6 +51,8 @@ def run_window(path: Path | None) -> int:
     sys.excepthook = _hook(window)
     _restore_place(window, settings)
     open_first(window, path)
+    if path is None and is_first_start(settings):
+        window.strip.say(FIRST_HINTS)
     for sentence in complaints:
         window.strip.say(sentence)
 
@@ -95,6 +101,11 @@ def open_first(window: MainWindow, path: Path | None) -> None:
         window.desk.open_file(path)
     elif window.demos:
         window.desk.open_file(window.demos[0], as_demo=True)
+
+
+def is_first_start(settings: Settings) -> bool:
+    """Return whether no window was ever closed here: each leaves its place behind."""
+    return not settings.window_geometry_text
 
 
 def units_of(settings: Settings) -> UnitSystem:

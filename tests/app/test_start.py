@@ -72,6 +72,22 @@ def test_look_units_and_place_are_remembered(window, session):
     assert kept.window_geometry_text
 
 
+def test_only_who_never_closed_a_window_is_told_what_to_try(window):
+    assert start.is_first_start(load_settings())
+    start._keep_settings(window, Settings())
+    assert not start.is_first_start(load_settings())
+
+
+def test_the_window_is_made_for_the_document_that_comes_and_trouble_with_it_is_left_for_its_opening(tmp_path, truck):
+    path = tmp_path / "mine.grillestack"
+    write_project(truck, path)
+    assert start.project_to_come(path) == truck
+    assert "invented" in start.project_to_come(None).title.lower()
+    path.write_bytes(b"{ cut off")
+    assert start.project_to_come(path) is None
+    assert start.project_to_come(tmp_path / "gone.grillestack") is None
+
+
 def test_a_first_window_has_its_first_size_and_a_later_one_its_last(window):
     start._restore_place(window, Settings())
     assert (window.width(), window.height()) == start.FIRST_SIZE_PX == (1280, 800)

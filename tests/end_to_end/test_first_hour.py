@@ -419,3 +419,19 @@ def test_the_parts_of_the_pack_are_walked_with_tab_and_each_shows_its_card(faili
     assert isinstance(failing.session.project.part(seen[-1]), Fan)
     assert isinstance(failing.session.project.part(seen[0]), Core)
     assert len(fans(failing.session.project)) == 2
+
+
+@pytest.mark.parametrize("where", ["on the card", "in the form of a new nose"])
+def test_a_complaint_is_shown_in_full_however_many_lines_it_takes(failing, qapp, where):
+    if where == "on the card":
+        failing.session.select([failing.charge_air_cooler().id])
+        field = failing.field("Up")
+    else:
+        failing.key(Qt.Key.Key_N, CTRL)
+        field = failing.window.card.draft.fields["width_mm"]
+    failing.type_in(field.line, "forty", end=None)
+    field.take()
+    qapp.processEvents()
+    complaint = field.complaint
+    assert complaint.height() >= complaint.heightForWidth(complaint.width())
+    assert field.rect().contains(complaint.geometry())

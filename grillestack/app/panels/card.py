@@ -32,19 +32,23 @@ class Card(QWidget):
         self._layout.setSpacing(6)
         self._layout.addWidget(self._heading)
         self._layout.addWidget(words)
-        self._layout.setAlignment(Qt.AlignmentFlag.AlignTop)
+        # A stretch and no alignment: that would hold the rows to their height at another width and cut long sentences.
+        self._layout.addStretch(1)
 
     def section(self, heading: str, form: Form, *, is_open: bool = True) -> FoldingSection:
         """Add rows under a heading that folds."""
         self._forms.append(form)
         section = FoldingSection(heading, form, is_open=is_open)
-        self._layout.addWidget(section)
+        self._add(section)
         return section
 
     def rows(self, form: Form) -> None:
         """Add rows without a heading."""
         self._forms.append(form)
-        self._layout.addWidget(form)
+        self._add(form)
+
+    def _add(self, widget: QWidget) -> None:
+        self._layout.insertWidget(self._layout.count() - 1, widget)
 
     def refresh(self) -> None:
         """Show what the document or the trial says now."""

@@ -97,7 +97,8 @@ class QuantityField(QWidget):
         whole.addLayout(row)
         whole.addWidget(self.complaint)
         self.setFocusProxy(self.line)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        # Not fixed: the complaint's lines depend on the width, and a fixed height would cut them.
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         self.line.typed.connect(self.take)
         self.line.forgotten.connect(self.forget)
         self._render()

@@ -44,7 +44,6 @@ class Form(QWidget):
         self._grid.setVerticalSpacing(4)
         self._grid.setColumnMinimumWidth(0, LABEL_PX)
         self._grid.setColumnStretch(1, 1)
-        self._grid.setAlignment(Qt.AlignmentFlag.AlignTop)
 
     def refresh(self) -> None:
         """Show what the document or the trial says now."""
