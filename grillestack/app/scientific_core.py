@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+import msgspec
+
+from grillestack.app.workers.messages import Ask, Question
 from grillestack.model.project import Project
 from grillestack.units.display import UnitSystem
 
 if TYPE_CHECKING:
+    from grillestack.app.workers.answers import Result
     from grillestack.assess.result import Assessment, Finding
 
 
@@ -17,6 +21,7 @@ class ScientificCore:
     def __init__(self) -> None:
         self._assess: Any = None
         self._findings: Any = None
+        self._answers: Any = None
 
     def load(self) -> None:
         """Import the core; the one place where the window imports anything late."""
@@ -25,6 +30,13 @@ class ScientificCore:
             from grillestack.assess.assess import assess
 
             self._assess, self._findings = assess, findings
+
+    def load_answers(self) -> None:
+        """Import what the further questions need; the first verdict does not wait for it."""
+        if self._answers is None:
+            from grillestack.app.workers import answers
+
+            self._answers = answers
 
     def assess(self, project: Project, previous: Assessment | None = None) -> Assessment:
         """Return what the pack does."""
@@ -37,3 +49,15 @@ class ScientificCore:
         self.load()
         found: tuple[Finding, ...] = self._findings(project, assessment, units)
         return found
+
+    def answer(self, ask: Ask) -> Result:
+        """Return the answer to a further question, worked out here."""
+        self.load_answers()
+        result: Result = self._answers.answer(ask)
+        return result
+
+    def unpack(self, question: Question, raw: msgspec.Raw) -> Result:
+        """Return the answer that the second process gave."""
+        self.load_answers()
+        result: Result = self._answers.unpacked(question, raw)
+        return result
