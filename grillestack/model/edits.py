@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from grillestack.model.engine import DutyCase, EngineSheet, Environment
 from grillestack.model.nose import Nose
 from grillestack.model.parts import Core, Part, Placement, Shroud
+from grillestack.model.photo import Photo
 from grillestack.model.project import Project, stack
 from grillestack.model.values import ModelError, UnknownIdError
 
@@ -91,6 +92,11 @@ def restack(project: Project, order: Sequence[str]) -> Project:
 def set_nose(project: Project, nose: Nose) -> Project:
     """Return the project with this nose."""
     return replace(project, nose=nose)
+
+
+def set_photo(project: Project, photo: Photo | None) -> Project:
+    """Return the project with this photo under its nose, or with none."""
+    return replace(project, nose=replace(project.nose, photo=photo))
 
 
 def set_engine(project: Project, engine: EngineSheet) -> Project:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from grillestack.model.outline import Outline, SidePoint
+from grillestack.model.photo import Photo
 from grillestack.model.values import CoordinateMm, Fraction, Identifier, ModelError, Name, Text, Value
 
 
@@ -58,3 +59,4 @@ class Nose(Value, frozen=True, kw_only=True):
     support_window: SupportWindow | None = None
     obstructions: tuple[Obstruction, ...] = ()
     stations: DepthStations = DepthStations()
+    photo: Photo | None = None

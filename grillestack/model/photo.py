@@ -51,11 +51,9 @@ class Mark(Value, frozen=True, kw_only=False, array_like=True):
 
 
 class FourCorners(Value, frozen=True, kw_only=True, tag_field="by", tag="four corners"):
-    """The photo is straightened by a flat, upright rectangle of known size that stands square to the vehicle.
+    """The photo is straightened by a flat, upright rectangle of known size that stands square to the vehicle."""
 
-    The corners are marked as the photo shows them: lower left, lower right, upper right, upper left.
-    """
-
+    # As the photo shows them: lower left, lower right, upper right, upper left.
     corners: Annotated[tuple[Mark, ...], Meta(min_length=4, max_length=4)]
     width_mm: SizeMm
     height_mm: SizeMm

@@ -18,6 +18,7 @@ _ENTRIES = {
     "obstructions": "obstruction",
     "outline": "corner",
     "bonnet_line": "point",
+    "corners": "corner",
     "ports": "port",
     "mounts": "mount",
     "solids": "tank, plate or frame",
@@ -35,6 +36,9 @@ _SECTIONS = {
     "environment": "the environment",
     "stations": "the depth stations",
     "support_window": "the support window",
+    "photo": "the photo",
+    "tied": "its marks",
+    "image": "its picture",
     "placement": "its place",
     "overall": "its overall size",
     "rect": "its size",
@@ -46,7 +50,11 @@ _SECTIONS = {
 }
 
 # Corners are written as pairs.
-_PAIRS = {"outline": ("y_mm", "z_mm"), "bonnet_line": ("x_mm", "z_mm")}
+_PAIRS = {
+    "outline": ("y_mm", "z_mm"),
+    "bonnet_line": ("x_mm", "z_mm"),
+    **dict.fromkeys(("corners", "first", "second"), ("x_px", "y_px")),
+}
 
 _KINDS = {
     "float": "a number",

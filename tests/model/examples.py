@@ -29,6 +29,7 @@ from grillestack.model.parts import (
     SolidKind,
     TubeDirection,
 )
+from grillestack.model.photo import FourCorners, Mark, Photo, PhotoImage
 from grillestack.model.project import Project
 
 
@@ -135,8 +136,25 @@ def a_fan(part_id: str = "fan-1", x_mm: float = 230.0) -> Fan:
     )
 
 
+# One grey picture of 32 × 24 pixels, drawn and written as PNG for these tests.
+GREY_PNG = "iVBORw0KGgoAAAANSUhEUgAAACAAAAAYCAAAAAC+OKDoAAAAFElEQVR42mOYQAAwjCoYVTDyFAAAajywEIju93UAAAAASUVORK5CYII="
+
+
+def a_photo() -> Photo:
+    """Return a plain grey picture as a photo, tied to an invented plate of 520 × 110 mm."""
+    return Photo(
+        image=PhotoImage(data_base64=GREY_PNG, width_px=32, height_px=24),
+        tied=FourCorners(
+            corners=(Mark(8.0, 18.0), Mark(24.5, 17.5), Mark(24.0, 14.0), Mark(8.5, 14.25)),
+            width_mm=520.0,
+            height_mm=110.0,
+            bottom_z_mm=480.0,
+        ),
+    )
+
+
 def a_nose() -> Nose:
-    """Return an invented nose with one opening, a support window, a beam and a bonnet line."""
+    """Return an invented nose with one opening, a support window, a beam, a bonnet line and a photo."""
     return Nose(
         name="Invented nose",
         about_text="Invented for tests: no such vehicle exists.",
@@ -159,6 +177,7 @@ def a_nose() -> Nose:
             ),
         ),
         stations=DepthStations(pulley_x_mm=420.0, bonnet_line=(SidePoint(0.0, 850.0), SidePoint(400.0, 930.0))),
+        photo=a_photo(),
     )
 
 

@@ -16,7 +16,9 @@ from grillestack.model.core_description import CoreDescription
 from grillestack.model.nose import Obstruction
 from grillestack.model.outline import Rect
 from grillestack.model.parts import Core, Fan, Shroud, Solid, SolidKind
+from grillestack.model.photo import Mark, PhotoImage
 from grillestack.model.project import Project
+from tests.model.examples import GREY_PNG
 
 _LETTERS = st.characters(codec="utf-8")
 
@@ -37,6 +39,10 @@ def _structs(cls: type[msgspec.Struct]) -> st.SearchStrategy[Any]:
         return _rects()
     if cls is Core:
         return _cores()
+    if cls is PhotoImage:
+        return st.builds(PhotoImage, data_base64=st.just(GREY_PNG), width_px=st.just(32), height_px=st.just(24))
+    if cls is Mark:
+        return st.builds(Mark, st.floats(0, 32), st.floats(0, 24))  # in the picture, as the photo insists on it
     if cls is Obstruction:
         return _fields(Obstruction).map(_front_before_rear)
     return _fields(cls).map(lambda given: cls(**given))
@@ -58,7 +64,8 @@ def _values(name: str, hint: Any, meta: Meta | None = None) -> st.SearchStrategy
         return st.one_of([_values(name, member, meta) for member in typing.get_args(hint)])
     if origin is tuple:
         least = (meta.min_length if meta else None) or 0
-        return st.lists(_values(name, typing.get_args(hint)[0]), min_size=least, max_size=least + 2).map(tuple)
+        most = min(least + 2, (meta.max_length if meta else None) or least + 2)
+        return st.lists(_values(name, typing.get_args(hint)[0]), min_size=least, max_size=most).map(tuple)
     if hint is type(None):
         return st.none()
     if hint is bool:
