@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import secrets
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
@@ -42,8 +42,10 @@ class FileDesk(QObject):
         dialogs: Dialogs,
         clock: Callable[[], float] = time.time,
         parent: QObject | None = None,
+        demos: Sequence[Path] = (),
     ) -> None:
         super().__init__(parent)
+        self._demos = frozenset(demo.resolve() for demo in demos)
         self._session = session
         self._dialogs = dialogs
         self._clock = clock
@@ -84,7 +86,8 @@ class FileDesk(QObject):
             self.open_file(path, as_demo=as_demo)
 
     def open_file(self, path: Path, *, as_demo: bool = False) -> bool:
-        """Open that file; a demo is opened without its name, so that saving never writes over it."""
+        """Open that file; a demo, however it was found, is opened without its name, so that saving never writes over it."""
+        as_demo = as_demo or path.resolve() in self._demos
         try:
             project = read_project(path)
         except ProjectFileError as error:

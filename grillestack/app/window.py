@@ -59,7 +59,7 @@ class MainWindow(QMainWindow):
         self.look = equipment.look
         self.demos = tuple(equipment.demos)
         self.palette_shown = palette_of(equipment.look)
-        self.desk = FileDesk(session, equipment.dialogs, parent=self)
+        self.desk = FileDesk(session, equipment.dialogs, parent=self, demos=equipment.demos)
         self.acts = PackActs(session)
         self.nudge = Nudge(session)
         self.strip = MessageStrip()

@@ -14,6 +14,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from grillestack.app.dialogs import Unsaved
+from grillestack.app.start import open_first
 from grillestack.assets.locate import demo_projects
 from grillestack.storage.autosave import pending_recoveries
 from grillestack.storage.project_file import read_project
@@ -148,3 +149,21 @@ def test_a_killed_window_whose_work_is_thrown_away_leaves_the_file_as_it_was(ope
     assert pending_recoveries() == ()
     assert mine.read_bytes() == before
     assert following.window.strip.sentences() == []
+
+
+@pytest.mark.parametrize("way", ["named on the command line", "chosen in the dialog"])
+def test_a_demo_is_never_written_over_however_it_was_opened(open_bench, way):
+    demo = demo_projects()[2]
+    before = demo.read_bytes()
+    bench = open_bench()
+    if way == "chosen in the dialog":
+        bench.person.open_path = demo
+        bench.key(Qt.Key.Key_O, CTRL)
+    else:
+        open_first(bench.window, demo)
+    bench.session.select([bench.charge_air_cooler().id])
+    bench.key(Qt.Key.Key_Down)
+    bench.key(Qt.Key.Key_S, CTRL)
+    assert bench.person.asked[-1].startswith("save ")
+    assert demo.read_bytes() == before
+    assert read_project(bench.person.save_path) == bench.session.project
