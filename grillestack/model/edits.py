@@ -18,7 +18,8 @@ from grillestack.model.values import ModelError, UnknownIdError
 def add_part(project: Project, part: Part, placement: Placement | None = None) -> tuple[Project, str]:
     """Return the project with a copy of the part under a new id, and that id."""
     kind = part.role.value if isinstance(part, Core) else "shroud" if isinstance(part, Shroud) else "fan"
-    taken = {p.id for p in project.parts}
+    # An equal id in two layouts means the same part of the plan, so what is new takes none that another layout uses.
+    taken = {p.id for parts in (project.parts, *(v.parts for v in project.variants)) for p in parts}
     number = project.next_number
     while f"{kind}-{number}" in taken:
         number += 1

@@ -76,6 +76,9 @@ _SAID = {
     "pulley_x_mm": "place of the pulley (x)",
     "front_mm": "place of its front",
     "thermostat_degc": "opening temperature of the thermostat",
+    "variant_name": "name of the layout",
+    "variant_note_text": "note on the layout",
+    "variants": "layouts",
 }
 
 

@@ -13,6 +13,7 @@ from grillestack.storage.trouble import quoted
 # How one entry of a list is called.
 _ENTRIES = {
     "parts": "part",
+    "variants": "layout",
     "cases": "duty case",
     "openings": "opening",
     "obstructions": "obstruction",

@@ -30,7 +30,7 @@ from grillestack.model.parts import (
     TubeDirection,
 )
 from grillestack.model.photo import FourCorners, Mark, Photo, PhotoImage
-from grillestack.model.project import Project
+from grillestack.model.project import Project, Variant
 
 
 def a_radiator(part_id: str = "radiator-1", x_mm: float = 120.0) -> Core:
@@ -193,4 +193,7 @@ def a_full_project() -> Project:
         environment=Environment(design_ambient_degc=38.0, altitude_m=1_500.0, seal=Seal.ROUGH, ram_recovery_frac=0.85),
         notes_text="Invented for tests.\nThe second line: ½ × 3 ≈ 1,5.",
         next_number=2,
+        variant_name="Wide cooler",
+        variant_note_text="The cooler of the catalogue.",
+        variants=(Variant(name="No fan", parts=(a_charge_air_cooler(), a_radiator()), note_text="½ the price"),),
     )

@@ -17,7 +17,7 @@ from grillestack.model.nose import Obstruction
 from grillestack.model.outline import Rect
 from grillestack.model.parts import Core, Fan, Shroud, Solid, SolidKind
 from grillestack.model.photo import Mark, PhotoImage
-from grillestack.model.project import Project
+from grillestack.model.project import Project, Variant
 from tests.model.examples import GREY_PNG
 
 _LETTERS = st.characters(codec="utf-8")
@@ -52,7 +52,7 @@ def _fields(cls: type[msgspec.Struct], *, without: tuple[str, ...] = ()) -> st.S
     hints = typing.get_type_hints(cls, include_extras=True)
     named = {name: _values(name, hints[name]) for name in cls.__struct_fields__ if name not in without}
     made = st.fixed_dictionaries(named)
-    return made.map(_own_ids) if "parts" in named else made
+    return made.map(_own_ids) if cls is Project else made.map(_own_part_ids) if cls is Variant else made
 
 
 def _values(name: str, hint: Any, meta: Meta | None = None) -> st.SearchStrategy[Any]:
@@ -98,9 +98,17 @@ def _own_ids(project: dict[str, Any]) -> dict[str, Any]:
     openings = tuple(msgspec.structs.replace(o, id=f"o-{n}") for n, o in enumerate(nose.openings))
     obstructions = tuple(msgspec.structs.replace(o, id=f"x-{n}") for n, o in enumerate(nose.obstructions))
     project["nose"] = msgspec.structs.replace(nose, openings=openings, obstructions=obstructions)
-    for listed in ("parts", "cases"):
-        project[listed] = tuple(msgspec.structs.replace(p, id=f"{p.id}-{n}") for n, p in enumerate(project[listed]))
-    return project
+    project["cases"] = tuple(msgspec.structs.replace(p, id=f"{p.id}-{n}") for n, p in enumerate(project["cases"]))
+    project["variants"] = tuple(
+        msgspec.structs.replace(v, name=f"{v.name}{n}") for n, v in enumerate(project["variants"], start=1)
+    )
+    project["variant_name"] += "0"
+    return _own_part_ids(project)
+
+
+def _own_part_ids(holder: dict[str, Any]) -> dict[str, Any]:
+    holder["parts"] = tuple(msgspec.structs.replace(p, id=f"{p.id}-{n}") for n, p in enumerate(holder["parts"]))
+    return holder
 
 
 def _front_before_rear(given: dict[str, Any]) -> Obstruction:

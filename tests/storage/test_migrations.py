@@ -108,3 +108,4 @@ def test_a_file_of_each_format_is_kept_and_still_says_the_same(number):
     assert project.nose.openings[0].outline[2].z_mm == 800.0
     assert project.engine.heat_to_coolant_w == 90_000.0
     assert len(project.cases) == 4
+    assert project.variants == ()  # several layouts came later

@@ -47,6 +47,11 @@ def _sentence(path: str, value) -> str:
             "in the part “Invented radiator”, the core width is 1000000000 mm, but must be at most 5000 mm, so correct the figure or its unit.",
         ),
         (
+            "project.variants.0.parts.1.core_width_mm",
+            -5,
+            "in the layout “No fan”, the part “Invented radiator”, the core width is -5 mm, but must be at least 0.001 mm, so correct the figure or its unit.",
+        ),
+        (
             "project.parts.1.core_width_mm",
             10**300,
             "in the part “Invented radiator”, the core width is far too large, but must be at most 5000 mm, so correct the figure or its unit.",
