@@ -65,6 +65,7 @@ class Bench:
 
     def words(self) -> list[str]:
         """Return every text on the verdict's labels and the spoken words of what it paints, from top to bottom."""
+        QApplication.processEvents()  # everything stands where it is painted
         verdict = self.window.verdict
         shown = [w for w in verdict.findChildren(QWidget) if w.isVisible()]
         shown.sort(key=lambda w: (w.mapTo(verdict, QPoint()).y(), w.mapTo(verdict, QPoint()).x()))
@@ -85,6 +86,9 @@ class Bench:
 
     def findings(self) -> list[str]:
         return [row.text() for row in self.window.verdict.findings_list.rows]
+
+    def cautions(self) -> list[str]:
+        return [row.text() for row in self.window.verdict.cautions.list.rows]
 
     def status_words(self) -> str:
         return self.window.status.currentMessage()
