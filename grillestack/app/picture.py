@@ -19,6 +19,7 @@ from grillestack.app.look import (
 from grillestack.app.scientific_core import ScientificCore
 from grillestack.app.session import Session
 from grillestack.app.start import furnished_window, units_of
+from grillestack.app.workers.in_place import InPlace
 from grillestack.model.project import Project
 from grillestack.storage.project_file import ProjectFileError, read_project
 from grillestack.storage.settings import Settings
@@ -47,6 +48,8 @@ def _paint(project: Project, path: Path, wanted: tuple[Path, int, int], settings
     window, _ = furnished_window(session, core, settings)
     try:
         session.open_project(project, path)
+        window.further.start(lambda: InPlace(core.answer), core.unpack)
+        window.further.ask()
         window.setAttribute(Qt.WidgetAttribute.WA_DontShowOnScreen)
         window.resize(width, height)
         window.show()

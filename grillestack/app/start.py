@@ -9,7 +9,7 @@ from pathlib import Path
 from types import TracebackType
 
 import msgspec
-from PySide6.QtCore import QByteArray
+from PySide6.QtCore import QByteArray, QTimer
 from PySide6.QtWidgets import QApplication
 
 from grillestack.app.dialogs import QtDialogs
@@ -19,6 +19,7 @@ from grillestack.app.own_parts import own_size_starters, shelf_parts
 from grillestack.app.scientific_core import ScientificCore
 from grillestack.app.session import Session
 from grillestack.app.window import Equipment, MainWindow
+from grillestack.app.workers.process import WorkerProcess
 from grillestack.assets.locate import MissingResourceError, demo_projects
 from grillestack.model.project import Project
 from grillestack.storage.project_file import read_project
@@ -61,9 +62,16 @@ def run_window(path: Path | None) -> int:
         session.use_core(core.assess)
         window.front.zoom_to_fit()
         window.desk.look_for_recoveries()
+        # The verdict is painted before the second process takes its share of the machine.
+        QTimer.singleShot(0, window, go_further)
+
+    def go_further() -> None:
+        core.load_answers()
+        window.further.start(WorkerProcess, core.unpack)
 
     FirstPaint(window.front.viewport(), go_on)
     window.show()
+    app.aboutToQuit.connect(window.further.close)
     app.aboutToQuit.connect(lambda: _keep_settings(window, settings))
     return int(app.exec())
 

@@ -32,6 +32,7 @@ from grillestack.app.panels.shelf import Shelf
 from grillestack.app.panels.verdict_panel import AdviseFunction, VerdictPanel
 from grillestack.app.session import Session
 from grillestack.app.status_line import StatusLine
+from grillestack.app.workers.further import Further
 from grillestack.model.parts import Part
 from grillestack.storage.autosave import Recovery
 from grillestack.storage.settings import Look
@@ -71,7 +72,8 @@ class MainWindow(QMainWindow):
         self.card = PartCard(session)
         self.front = FrontView(session, palette, self.shelf.find_part, heights)
         self.side = SideStrip(session, palette, heights)
-        self.verdict = VerdictPanel(session, palette, equipment.advise)
+        self.further = Further(session, self)
+        self.verdict = VerdictPanel(session, palette, equipment.advise, self.further)
         self.status = StatusLine(session, self.desk)
         self._lay_out()
         self._build_menus()
@@ -115,6 +117,7 @@ class MainWindow(QMainWindow):
         """Ask about unsaved work."""
         if self.desk.may_leave():
             self.desk.close()
+            self.further.close()
             self.help_pages.close()
             event.accept()
         else:
@@ -196,6 +199,7 @@ class MainWindow(QMainWindow):
         session.project_changed.connect(lambda _old, _new: self._show_title())
         self.shelf.wanted.connect(self.acts.add)
         self.desk.complained.connect(self.strip.say)
+        self.further.complained.connect(self.strip.say)
         self.desk.settling.connect(self.card.settle)
         self.desk.recovery_found.connect(self.offer_recovery)
         self.front.pointer_moved.connect(self.status.show_front_place)

@@ -20,6 +20,7 @@ if TYPE_CHECKING:  # the scientific core is loaded after the first paint
 
 _SCALE_PX = 18
 _REACH_K = 12.0  # what the scale shows on either side of the design day
+_CHANCE = "Chance of meeting the design day"
 _CLOSE_K = 3.0  # the verdict's own bound between close and pass
 
 
@@ -32,11 +33,12 @@ class HottestDay(QWidget):
         self._units = units
         self._case: CaseResult | None = None
         self._hottest = self._design = self._margin = ""
+        self._band = self._chance = ""
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName("Hottest day")
         self.setToolTip(
             "The pointer is the hottest day on which the coolant stays below its limit; the tick is the design day, and the "
-            "dark stretch after it counts as close."
+            "dark stretch after it counts as close. In brackets stands the band in which eight of ten packs like this one would be."
         )
         self._word()
 
@@ -48,6 +50,13 @@ class HottestDay(QWidget):
         self._units = units
         self._word()
         self.update()
+
+    def show_band(self, band: str, chance: str) -> None:
+        """Show that band beside the hottest day, and that chance of meeting the design day; what is empty is not shown."""
+        if (band, chance) != (self._band, self._chance):
+            self._band, self._chance = band, chance
+            self._word()
+            self.update()
 
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
@@ -66,11 +75,15 @@ class HottestDay(QWidget):
         else:
             words = show_quantity(abs(margin_k), Dimension.TEMPERATURE_DIFFERENCE, self._units)
             self._margin = f"{words} to spare" if margin_k >= 0 else f"{words} short"
-        self.setAccessibleDescription(f"Hottest day {self._hottest}; design day {self._design}; {self._margin}.")
+        band = f" ({self._band})" if self._band else ""
+        chance = f" {_CHANCE}: {self._chance}." if self._chance else ""
+        self.setAccessibleDescription(
+            f"Hottest day {self._hottest}{band}; design day {self._design}; {self._margin}.{chance}"
+        )
 
     def sizeHint(self) -> QSize:
         """Return a size that holds figures and scale."""
-        return QSize(260, self._line_px() * 2 + self._figure_px() + _SCALE_PX + 4)
+        return QSize(260, self._line_px() * 3 + self._figure_px() + _SCALE_PX + 4)
 
     def minimumSizeHint(self) -> QSize:
         """Return the least size at which every figure can be read."""
@@ -104,6 +117,15 @@ class HottestDay(QWidget):
         figures = QRectF(0, line, self.width(), self._figure_px())
         painter.drawText(figures, left | centre, self._hottest)
         font = self._figure_font()
+        if self._band:
+            beside_px = painter.fontMetrics().horizontalAdvance(self._hottest) + 6
+            painter.setFont(usual)
+            painter.setPen(palette.faint_ink)
+            # On the line of the figure, not in its middle.
+            lower = QFontMetrics(font).descent() - QFontMetrics(usual).descent()
+            band = figures.adjusted(beside_px, 0, 0, -max(0, lower) - 2)
+            painter.drawText(band, left | Qt.AlignmentFlag.AlignBottom, f"({self._band})")
+            painter.setPen(palette.ink)
         font.setBold(False)
         painter.setFont(font)
         painter.drawText(figures, right | centre, self._design)
@@ -114,6 +136,14 @@ class HottestDay(QWidget):
         painter.drawText(
             QRectF(0, figures.bottom() + _SCALE_PX + 2, self.width(), line), Qt.AlignmentFlag.AlignHCenter, self._margin
         )
+        if not self._chance:
+            painter.end()
+            return
+        foot = QRectF(0, figures.bottom() + _SCALE_PX + 2 + line, self.width(), line)
+        painter.setPen(palette.faint_ink)
+        painter.drawText(foot, left | centre, _CHANCE)
+        painter.setPen(palette.ink)
+        painter.drawText(foot, right | centre, self._chance)
         painter.end()
 
     def _paint_scale(self, painter: QPainter, box: QRectF) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import itertools
 from collections import Counter
 from collections.abc import Callable
@@ -12,15 +13,19 @@ from PySide6.QtGui import QColor, QFont, QPalette, QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from grillestack.app.palette import Palette
+from grillestack.app.panels.answer_section import AnswerSection
 from grillestack.app.panels.basis_list import BasisList
 from grillestack.app.panels.cautions import Cautions
 from grillestack.app.panels.duty_figures import has_no_day
 from grillestack.app.panels.duty_rows import DutyRows
 from grillestack.app.panels.face_bar import FaceBar
 from grillestack.app.panels.findings_list import FindingsList
+from grillestack.app.panels.further_sections import FurtherSections
 from grillestack.app.panels.hottest_day import HottestDay
 from grillestack.app.panels.verdict_marks import VERDICT_WORDS, Mark, MarkSign, mark_ink
 from grillestack.app.session import Session
+from grillestack.app.workers.further import Further
+from grillestack.app.workers.messages import Question
 
 if TYPE_CHECKING:  # the scientific core is loaded after the first paint
     from grillestack.assess.result import Assessment, CaseResult, Finding
@@ -35,13 +40,19 @@ _COLUMN_PX = 320
 _LEAST_COLUMN_PX = 296
 _SIGN_PX = 30
 _LOW_PX = 560
+_ROOMY_PX = 860  # where the degrees go and what to change first stand open from the start
 
 
 class VerdictPanel(QWidget):
     """Shows the assessment of what the session shows, and follows it in place while a part is dragged."""
 
     def __init__(
-        self, session: Session, palette: Palette, advise: AdviseFunction, parent: QWidget | None = None
+        self,
+        session: Session,
+        palette: Palette,
+        advise: AdviseFunction,
+        further: Further | None = None,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._session = session
@@ -57,6 +68,7 @@ class VerdictPanel(QWidget):
         self.findings_list = FindingsList(palette, self)
         self.cautions = Cautions(palette, self)
         self.basis_list = BasisList(palette, self)
+        self.further_sections = FurtherSections(session, palette, further or Further(session, self), self)
         self._findings_title = _title("Findings", self)
         self._tank_title = QLabel("top tank and its limit", self)
         self._rules = tuple(_rule(self) for _ in range(3))
@@ -66,15 +78,21 @@ class VerdictPanel(QWidget):
         self._below = QWidget()
         self._column = QVBoxLayout(self._below)
         self._is_low = False
+        self._was_roomy = False
         self._tab_chain: tuple[QWidget, ...] = ()
         self._lay_out()
         self.setAccessibleName("Verdict")
         self.findings_list.show_requested.connect(session.select)
         self.cautions.show_requested.connect(session.select)
         self.cautions.fold.toggled.connect(self._show_cautions)
+        self.further_sections.changes.grown.connect(self._order_tabs)
+        self.further_sections.band_changed.connect(self.hottest_day.show_band)
+        for section in self.further_sections.sections.values():
+            section.heading.toggled.connect(functools.partial(self._show_section, section))
         session.assessment_changed.connect(self.show_assessment)
         session.units_changed.connect(lambda _units: self.show_assessment(session.assessment))
         self.show_palette(palette)
+        self.further_sections.show_all()
         self.show_assessment(session.assessment)
 
     def show_assessment(self, assessment: Assessment | None) -> None:
@@ -108,7 +126,7 @@ class VerdictPanel(QWidget):
             _ink(rule, palette.rule)
         for part in (self._sign, self.face_bar, self.hottest_day, self.duty_rows):
             part.show_palette(palette)
-        for listed in (self.findings_list, self.cautions, self.basis_list):
+        for listed in (self.findings_list, self.cautions, self.basis_list, self.further_sections):
             listed.show_palette(palette)
         _ink(self._word, mark_ink(self._sign.mark, palette))
 
@@ -131,9 +149,23 @@ class VerdictPanel(QWidget):
             bar = self._scroll.verticalScrollBar()
             bar.setValue(min(self.cautions.y(), bar.maximum()))
 
+    def _show_section(self, section: AnswerSection, opened: bool) -> None:  # noqa: FBT001  as above
+        """Bring a section in sight when it is opened, its heading first."""
+        if opened:
+            if not self.isVisible():
+                return
+            self._column.activate()
+            self._below.adjustSize()
+            self._scroll.ensureWidgetVisible(section, 0, 0)
+            self._scroll.ensureWidgetVisible(section.heading, 0, 0)
+
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Let the face bar scroll with the rest where the column is too low to keep it in sight."""
+        """Let the face bar scroll with the rest in a column too low to keep it in sight; open what a high one has room for."""
         super().resizeEvent(event)
+        if self.height() >= _ROOMY_PX and not self._was_roomy:
+            self._was_roomy = True
+            for question in (Question.DEGREES, Question.CHANGES):
+                self.further_sections.sections[question].open()
         is_low = self.height() < _LOW_PX
         if is_low != self._is_low:
             self._is_low = is_low
@@ -145,7 +177,14 @@ class VerdictPanel(QWidget):
 
     def _order_tabs(self) -> None:
         """Let Tab go down the column; rows are made when they are needed, which puts them last otherwise."""
-        rows = (*self.duty_rows.rows, *self.findings_list.rows, *self.cautions.list.rows)
+        further = self.further_sections
+        rows = (
+            *self.duty_rows.rows,
+            *further.tab_chain(Question.DEGREES, Question.CHANGES),
+            *self.findings_list.rows,
+            *further.tab_chain(Question.SURENESS, Question.OVER_TIME),
+            *self.cautions.list.rows,
+        )
         reached = (row for row in rows if row.focusPolicy() is not Qt.FocusPolicy.NoFocus)
         chain = (self._scroll, *reached, self.basis_list.fold, self.cautions.fold)
         if chain != self._tab_chain:
@@ -180,10 +219,16 @@ class VerdictPanel(QWidget):
         titles.addSpacing(4)
         column.addLayout(titles)
         column.addWidget(self.duty_rows)
+        sections = self.further_sections.sections
+        column.addSpacing(4)
+        column.addWidget(sections[Question.DEGREES])
+        column.addWidget(sections[Question.CHANGES])
         column.addSpacing(8)
         column.addWidget(self._findings_title)
         column.addWidget(self.findings_list)
         column.addSpacing(8)
+        column.addWidget(sections[Question.SURENESS])
+        column.addWidget(sections[Question.OVER_TIME])
         column.addWidget(self.cautions)
         column.addWidget(self.basis_list)
         column.addStretch(1)
