@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from grillestack.advice.rule import COMPUTED, FROM_MEMORY, Facts, Rule, quoted
 from grillestack.assess.result import Finding, Severity
+from grillestack.geometry.corners import too_large_places
 from grillestack.geometry.outlines import outline_shape
-from grillestack.model.nose import Obstruction, Opening
+from grillestack.model.nose import NoseThing, Obstruction, Opening
 from grillestack.model.parts import CoreRole
 from grillestack.model.project import cores, radiator
 
@@ -79,7 +80,7 @@ def outline_crosses_itself(facts: Facts) -> Iterator[Finding]:
     nose = facts.project.nose
     things: tuple[Opening | Obstruction, ...] = (*nose.openings, *nose.obstructions)
     for thing in things:
-        if outline_shape(thing.outline).crosses_itself:
+        if outline_shape(thing.outline, thing.corner_radii_mm).crosses_itself:
             yield Finding(
                 severity=Severity.WARNING,
                 text=f"The outline of “{thing.name}” crosses itself, and every part it encloses is counted as inside: "
@@ -88,13 +89,32 @@ def outline_crosses_itself(facts: Facts) -> Iterator[Finding]:
                 source=COMPUTED,
             )
     window = nose.support_window
-    if window is not None and outline_shape(window.outline).crosses_itself:
+    if window is not None and outline_shape(window.outline, window.corner_radii_mm).crosses_itself:
         yield Finding(
             severity=Severity.WARNING,
             text="The outline of the support window crosses itself, and every part it encloses is counted as open: "
             "put its corners in order.",
             source=COMPUTED,
         )
+
+
+def corner_radius_has_no_room(facts: Facts) -> Iterator[Finding]:
+    """Find outlines whose corners are rounder than their sides allow."""
+    nose = facts.project.nose
+    listed: tuple[Opening | Obstruction, ...] = (*nose.openings, *nose.obstructions)
+    things: list[tuple[str, NoseThing, tuple[str, ...]]] = [(f"“{thing.name}”", thing, (thing.id,)) for thing in listed]
+    if nose.support_window is not None:
+        things.append(("the support window", nose.support_window, ()))
+    for name, thing, parts in things:
+        places = too_large_places(thing.outline, thing.corner_radii_mm)
+        if places:
+            yield Finding(
+                severity=Severity.WARNING,
+                text=f"{len(places)} of the rounded corners of {name} have no room between their sides and are drawn and "
+                "counted smaller: make the radius smaller or the sides longer.",
+                parts=parts,
+                source=COMPUTED,
+            )
 
 
 RULES: tuple[Rule, ...] = (
@@ -104,4 +124,5 @@ RULES: tuple[Rule, ...] = (
     charge_air_cooler_missing,
     leans_too_far,
     outline_crosses_itself,
+    corner_radius_has_no_room,
 )

@@ -12,6 +12,7 @@ from grillestack.advice.depth import (
     OBSTRUCTION_LEAST_MM,
     PULLEY_LEAST_MM,
 )
+from grillestack.geometry.corners import traced
 from grillestack.geometry.depth import BONNET_LINE, GRILLE_PLANE, PULLEY_PLANE, DepthReport, depth_report
 from grillestack.geometry.projection import Box, project_part
 from grillestack.model.nose import SupportWindow
@@ -61,7 +62,8 @@ def window_margins(window: SupportWindow, part: Core) -> Margins:
 
 def window_bounds(window: SupportWindow) -> Box:
     """Return the bounds of the hole in the core support."""
-    ys, zs = [point.y_mm for point in window.outline], [point.z_mm for point in window.outline]
+    outline = traced(window)
+    ys, zs = [point.y_mm for point in outline], [point.z_mm for point in outline]
     return Box(min(ys), min(zs), max(ys), max(zs))
 
 

@@ -48,7 +48,7 @@ class BodyTable:
 
 def body_table(parts: Sequence[ProjectedPart], obstructions: Sequence[Obstruction]) -> BodyTable:
     """Return the distances between all things of the pack and of the nose."""
-    shapes = [outline_shape(obstruction.outline) for obstruction in obstructions]
+    shapes = [outline_shape(obstruction.outline, obstruction.corner_radii_mm) for obstruction in obstructions]
     rows = [
         _row(body.box, body.front_mm, body.rear_mm, body.lean_frac, body.lean_z_mm) for p in parts for body in p.bodies
     ]

@@ -62,11 +62,11 @@ def jet_of(nose: Nose, spread_deg: float, pack_front_mm: float) -> Jet:
     """
     spread = math.tan(math.radians(spread_deg))
     openings = tuple(
-        _reach(o.id, o.x_mm, outline_shape(o.outline), spread * max(0.0, pack_front_mm - o.x_mm)) for o in nose.openings
+        _reach(o.id, o.x_mm, outline_shape(o.outline, o.corner_radii_mm), spread * max(0.0, pack_front_mm - o.x_mm)) for o in nose.openings
     )
     shadows = []
     for obstruction in nose.obstructions:
-        own = outline_shape(obstruction.outline)
+        own = outline_shape(obstruction.outline, obstruction.corner_radii_mm)
         shape = resized(own, -spread * max(0.0, pack_front_mm - obstruction.x_rear_mm))
         shadows.append(Shadow(obstruction.id, obstruction.x_front_mm, obstruction.x_rear_mm, own.crosses_itself, shape))
     reaches = [opening.reach for opening in openings]

@@ -15,6 +15,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from grillestack.geometry.corners import rounded_outline
 from grillestack.geometry.projection import Box
 from grillestack.model.outline import Point
 
@@ -47,8 +48,12 @@ class Shape:
 
 
 @functools.lru_cache(maxsize=512)
-def outline_shape(outline: tuple[Point, ...]) -> Shape:
-    """Return the outline as a shape; where it crosses itself, every enclosed part counts as inside."""
+def outline_shape(outline: tuple[Point, ...], corner_radii_mm: tuple[float, ...] = ()) -> Shape:
+    """Return the outline with its rounded corners as a shape; where it crosses itself, every enclosed part counts as inside.
+
+    Sharp corners are exact; how near to their arcs rounded ones run is said at `rounded_outline`.
+    """
+    outline = rounded_outline(outline, corner_radii_mm)
     box = rectangle_of(outline)
     if box is not None:
         return box_shape(box)

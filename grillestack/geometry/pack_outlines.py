@@ -81,7 +81,7 @@ def pack_of(project: Project, jet_spread_deg: float) -> Pack:
         housing=tuple(sorted(set(in_shroud) - {-1})),
         foremost=project_part(first) if first else None,
         jet=jet_of(project.nose, jet_spread_deg, front_mm),
-        window=outline_shape(window.outline) if window else None,
+        window=outline_shape(window.outline, window.corner_radii_mm) if window else None,
     )
 
 

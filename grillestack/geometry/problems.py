@@ -7,8 +7,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from grillestack.geometry.outlines import SLIVER_MM2, Shape, outline_shape
+from grillestack.geometry.corners import too_large_places
+from grillestack.geometry.outlines import SLIVER_MM2, outline_shape
 from grillestack.geometry.overlay import Overlay
+from grillestack.model.nose import NoseThing, Obstruction, Opening
 from grillestack.model.project import Project
 
 SUPPORT_WINDOW = "support window"
@@ -19,6 +21,7 @@ class ProblemKind(enum.Enum):
 
     CROSSES_ITSELF = "the outline crosses itself"
     NO_AREA = "the outline encloses no area"
+    RADIUS_TOO_LARGE = "a corner radius has no room between its sides and is drawn smaller"
     OUTSIDE_JET = "no air from an opening arrives straight at the core"
 
 
@@ -33,11 +36,11 @@ class GeometryProblem:
 def geometry_problems(project: Project, overlay: Overlay) -> tuple[GeometryProblem, ...]:
     """Return what is wrong with the nose's outlines and which cores lie wholly outside the openings' reach."""
     nose = project.nose
-    outlines = [(opening.id, outline_shape(opening.outline)) for opening in nose.openings]
-    outlines += [(obstruction.id, outline_shape(obstruction.outline)) for obstruction in nose.obstructions]
+    listed: tuple[Opening | Obstruction, ...] = (*nose.openings, *nose.obstructions)
+    things: list[tuple[str, NoseThing]] = [(thing.id, thing) for thing in listed]
     if nose.support_window is not None:
-        outlines.append((SUPPORT_WINDOW, outline_shape(nose.support_window.outline)))
-    found = [GeometryProblem(kind, subject) for subject, shape in outlines for kind in _wrong_with(shape)]
+        things.append((SUPPORT_WINDOW, nose.support_window))
+    found = [GeometryProblem(kind, subject) for subject, thing in things for kind in _wrong_with(thing)]
     if nose.openings:
         reached = np.logical_or.reduce(overlay.core_hit & overlay.in_opening[:, None], axis=0)
         found += [
@@ -48,7 +51,9 @@ def geometry_problems(project: Project, overlay: Overlay) -> tuple[GeometryProbl
     return tuple(found)
 
 
-def _wrong_with(shape: Shape) -> list[ProblemKind]:
+def _wrong_with(thing: NoseThing) -> list[ProblemKind]:
+    shape = outline_shape(thing.outline, thing.corner_radii_mm)
     if shape.area_mm2 <= SLIVER_MM2:
         return [ProblemKind.NO_AREA]
-    return [ProblemKind.CROSSES_ITSELF] if shape.crosses_itself else []
+    found = [ProblemKind.CROSSES_ITSELF] if shape.crosses_itself else []
+    return [*found, ProblemKind.RADIUS_TOO_LARGE] if too_large_places(thing.outline, thing.corner_radii_mm) else found

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from grillestack.model.outline import Outline, SidePoint
+from msgspec.structs import force_setattr
+
+from grillestack.model.outline import CornerRadii, Outline, SidePoint, checked_radii
 from grillestack.model.photo import Photo
 from grillestack.model.values import CoordinateMm, Fraction, Identifier, ModelError, Name, Text, Value
 
@@ -15,6 +17,11 @@ class Opening(Value, frozen=True, kw_only=True):
     outline: Outline
     x_mm: CoordinateMm = 0.0
     free_area_frac: Fraction | None = None
+    corner_radii_mm: CornerRadii = ()
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        force_setattr(self, "corner_radii_mm", checked_radii(self.outline, self.corner_radii_mm))
 
 
 class SupportWindow(Value, frozen=True, kw_only=True):
@@ -22,6 +29,11 @@ class SupportWindow(Value, frozen=True, kw_only=True):
 
     outline: Outline
     x_mm: CoordinateMm = 0.0
+    corner_radii_mm: CornerRadii = ()
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        force_setattr(self, "corner_radii_mm", checked_radii(self.outline, self.corner_radii_mm))
 
 
 class Obstruction(Value, frozen=True, kw_only=True):
@@ -32,14 +44,20 @@ class Obstruction(Value, frozen=True, kw_only=True):
     outline: Outline
     x_front_mm: CoordinateMm
     x_rear_mm: CoordinateMm
+    corner_radii_mm: CornerRadii = ()
 
     def __post_init__(self) -> None:
         super().__post_init__()
+        force_setattr(self, "corner_radii_mm", checked_radii(self.outline, self.corner_radii_mm))
         if self.x_rear_mm < self.x_front_mm:
             raise ModelError(
                 "x_rear_mm",
                 f"The obstruction “{self.name}” ends ahead of where it begins: its rear must lie behind its front.",
             )
+
+
+# What is drawn as an outline on the front view and lies in the nose.
+NoseThing = Opening | SupportWindow | Obstruction
 
 
 class DepthStations(Value, frozen=True, kw_only=True):

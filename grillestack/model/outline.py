@@ -27,6 +27,11 @@ class SidePoint(Value, frozen=True, kw_only=False, array_like=True):
 Outline = Annotated[tuple[Point, ...], Meta(min_length=3, max_length=200)]
 
 
+_LARGEST_RADIUS_MM = 5_000
+# One radius for each corner of an outline, in its order; none at all for an outline of sharp corners.
+CornerRadii = Annotated[tuple[Annotated[float, Meta(ge=0, le=_LARGEST_RADIUS_MM)], ...], Meta(max_length=200)]
+
+
 class Rect(Value, frozen=True, kw_only=True):
     """An axis-parallel rectangle in a part's own frame: u to the vehicle's right and v up, before any turn or flip."""
 
@@ -71,6 +76,32 @@ class Rect(Value, frozen=True, kw_only=True):
             min(self.u_max_mm, other.u_max_mm) - max(self.u_min_mm, other.u_min_mm) > slack_mm
             and min(self.v_max_mm, other.v_max_mm) - max(self.v_min_mm, other.v_min_mm) > slack_mm
         )
+
+
+def checked_radii(outline: tuple[Point, ...], radii_mm: tuple[float, ...]) -> tuple[float, ...]:
+    """Return the corner radii as the document keeps them: one for each corner, or none if all corners are sharp.
+
+    Raises
+    ------
+    ModelError
+        If there are more or fewer radii than corners, or one cannot be a radius.
+    """
+    field = "corner_radii_mm"
+    for radius in radii_mm:
+        is_number = isinstance(radius, (int, float)) and not isinstance(radius, bool)
+        if not is_number or not 0 <= radius <= _LARGEST_RADIUS_MM:
+            raise ModelError(
+                field,
+                f"A corner radius must be at least 0 mm and at most {_LARGEST_RADIUS_MM:g} mm, not “{radius}”: correct the figure.",
+            )
+    if not any(radii_mm):
+        return ()
+    if len(radii_mm) != len(outline):
+        raise ModelError(
+            field,
+            f"The outline has {len(outline)} corners but {len(radii_mm)} corner radii: give each corner one, or none at all.",
+        )
+    return tuple(float(radius) + 0.0 for radius in radii_mm)
 
 
 def centred_rect(width_mm: float, height_mm: float) -> Rect:

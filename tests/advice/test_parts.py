@@ -60,3 +60,16 @@ def test_an_outline_that_crosses_itself_is_named():
     assert finding.text.startswith("The outline of “Grille” crosses itself")
     assert finding.parts == ("opening-1",)
     assert found_by(parts.outline_crosses_itself, good) == []
+
+
+def test_a_radius_without_room_between_the_sides_is_said_and_one_that_just_fits_is_not():
+    def rounded(radius_mm):
+        opening = example.passing().project.nose.openings[0]
+        corners = (Point(0, 0), Point(100, 0), Point(100, 80), Point(0, 80))
+        changed = replace(opening, outline=corners, corner_radii_mm=(radius_mm,) * 4)
+        return found_by(
+            parts.corner_radius_has_no_room, example.with_project(example.passing(), nose=Nose(openings=(changed,)))
+        )
+
+    assert rounded(0.0) == rounded(40.0) == []
+    assert "4 of the rounded corners" in rounded(41.0)[0].text

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from msgspec import Meta
 
 from grillestack.model.core_description import CoreDescription
-from grillestack.model.nose import Obstruction
+from grillestack.model.nose import Obstruction, Opening, SupportWindow
 from grillestack.model.outline import Rect
 from grillestack.model.parts import Core, Fan, Shroud, Solid, SolidKind
 from grillestack.model.photo import Mark, PhotoImage
@@ -44,7 +44,9 @@ def _structs(cls: type[msgspec.Struct]) -> st.SearchStrategy[Any]:
     if cls is Mark:
         return st.builds(Mark, st.floats(0, 32), st.floats(0, 24))  # in the picture, as the photo insists on it
     if cls is Obstruction:
-        return _fields(Obstruction).map(_front_before_rear)
+        return _fields(Obstruction).map(_a_radius_for_each_corner).map(_front_before_rear)
+    if cls in (Opening, SupportWindow):
+        return _fields(cls).map(_a_radius_for_each_corner).map(lambda given: cls(**given))
     return _fields(cls).map(lambda given: cls(**given))
 
 
@@ -109,6 +111,11 @@ def _own_ids(project: dict[str, Any]) -> dict[str, Any]:
 def _own_part_ids(holder: dict[str, Any]) -> dict[str, Any]:
     holder["parts"] = tuple(msgspec.structs.replace(p, id=f"{p.id}-{n}") for n, p in enumerate(holder["parts"]))
     return holder
+
+
+def _a_radius_for_each_corner(given: dict[str, Any]) -> dict[str, Any]:
+    radii, corners = given["corner_radii_mm"], len(given["outline"])
+    return given | {"corner_radii_mm": (radii * corners)[:corners]}
 
 
 def _front_before_rear(given: dict[str, Any]) -> Obstruction:
