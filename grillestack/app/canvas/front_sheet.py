@@ -9,11 +9,13 @@ from PySide6.QtWidgets import QGraphicsScene
 
 from grillestack.app.canvas.gestures.snap import bounds_of
 from grillestack.app.canvas.items.face_item import FaceItem, Patch
-from grillestack.app.canvas.items.nose_items import CentreLineItem, NoseDrawing, NoseItem, NoseThing
+from grillestack.app.canvas.items.nose_items import CentreLineItem, NoseDrawing, NoseItem
 from grillestack.app.canvas.items.part_item import PartDrawing, PartItem, WashItem, rect_of
 from grillestack.app.palette import Palette
 from grillestack.app.session import SUPPORT_WINDOW_ID
+from grillestack.geometry.corners import traced
 from grillestack.geometry.projection import Box, project_part
+from grillestack.model.nose import NoseThing
 from grillestack.model.outline import Point
 from grillestack.model.project import Project, stack
 
@@ -53,7 +55,7 @@ class FrontSheet:
 
     def _show_parts(self, project: Project, selection: Sequence[str], palette: Palette) -> int:
         self._drop_missing(self._parts, {part.id for part in project.parts})
-        ahead: list[Box] = [bounds_of(o.outline) for o in project.nose.obstructions if _is_upright_box(o.outline)]
+        ahead: list[Box] = [bounds_of(o.outline) for o in project.nose.obstructions if _is_upright_box(traced(o))]
         touched = 0
         order = stack(project)
         for depth, part in enumerate(order):

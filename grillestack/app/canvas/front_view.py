@@ -18,9 +18,12 @@ from PySide6.QtWidgets import QWidget
 from grillestack.app.canvas.face_reading import legend_of, patches_of
 from grillestack.app.canvas.front_sheet import FrontSheet, drawn_bounds, is_other_document
 from grillestack.app.canvas.front_words import FrontScene, paint_front_words
+from grillestack.app.canvas.gestures.draw import DrawTool
+from grillestack.app.canvas.gestures.drawn_things import Drawn
 from grillestack.app.canvas.gestures.drop import PART_MIME, DropGesture
 from grillestack.app.canvas.gestures.gesture import Gesture, Pointer
 from grillestack.app.canvas.gestures.move import MoveGesture
+from grillestack.app.canvas.gestures.outline_hand import OutlineHand
 from grillestack.app.canvas.gestures.pick import handle_under, selection_after_click, under_front
 from grillestack.app.canvas.gestures.rubber_band import RubberBandGesture
 from grillestack.app.canvas.gestures.shift import name_of
@@ -79,7 +82,10 @@ class FrontView(MmView):
         self._drag_px: QPointF | None = None
         self._held_document: Project | None = None
         self._was_selected = False
+        self.outline_hand = OutlineHand(session)
+        self._mirrored = False
         super().__init__(palette, heights or HeightRuler(), _ACROSS_SIGN, parent)
+        self.key_taker = self.outline_hand
         self._sheet = FrontSheet(self.sheet_scene, palette)
         self.heights.join(self._wanted_heights)
         self.heights.fitted.connect(self.across_fit)
@@ -148,6 +154,7 @@ class FrontView(MmView):
             marks=self.marks,
             pointer=self._drag_px or self.hover_at,
             in_gesture=self.in_gesture,
+            outline=None if self.tool is not None else self.outline_hand.marks(self.heights.px_per_mm),
         )
         painter.save()
         painter.resetTransform()
@@ -192,6 +199,7 @@ class FrontView(MmView):
         self.setAccessibleDescription(in_words(new))
         self.viewport().update()
         if is_other_document(old, new):
+            self.put_tool_away()
             self.zoom_to_fit()
 
     def _show_assessment(self, assessment: object) -> None:  # noqa: ARG002  the session already holds it
@@ -211,7 +219,7 @@ class FrontView(MmView):
     def press_selects(self, pressed: Pointer) -> None:
         """Select the foremost thing under the pointer, unless something selected lies there already."""
         self._was_selected = True
-        if self._handle_at(pressed) is not None:
+        if self._handle_at(pressed) is not None or self.outline_hand.press(pressed):
             return
         under = under_front(self._session.shown, pressed)
         self._was_selected = any(name in self._session.selection for name in under)
@@ -225,13 +233,17 @@ class FrontView(MmView):
             handle = handle_under(held[0], at)
             if handle is not None:
                 return handle_cursor(handle)
+        if self.outline_hand.hover(at):
+            self.viewport().update()
+        if self.outline_hand.handle_under(at) is not None:
+            return Qt.CursorShape.PointingHandCursor
         under = under_front(self._session.shown, at)
         movable = any(name in self._session.selection for name in under)
         return Qt.CursorShape.SizeAllCursor if movable else Qt.CursorShape.ArrowCursor
 
     def click(self, at: Pointer, *, repeated: bool) -> None:
         """Select the foremost thing at first, what lies behind it at each further click, or nothing."""
-        if self._handle_at(at) is not None:
+        if self._handle_at(at) is not None or self.outline_hand.handle_under(at) is not None:
             return
         under = under_front(self._session.shown, at)
         self._session.select(selection_after_click(under, self._session.selection, adds=at.adds, repeated=repeated))
@@ -243,6 +255,9 @@ class FrontView(MmView):
         pulled = self._handle_at(pressed)
         if pulled is not None and len(held) == 1:
             return pulled
+        by_outline = self.outline_hand.gesture(pressed)
+        if by_outline is not None:
+            return by_outline
         under = under_front(project, pressed)
         if pressed.adds or not under:
             return RubberBandGesture(self._session)
@@ -256,6 +271,28 @@ class FrontView(MmView):
         if len(held) == 1 and handle_under(held[0], pressed) is not None:
             self._session.message.emit(keeps_its_size(held[0]))
         return MoveGesture(self._session, self._session.selection)
+
+    def double_click(self, at: Pointer) -> bool:
+        """Put a corner on a side of the selected outline."""
+        return self._handle_at(at) is None and self.outline_hand.double_click(at)
+
+    # --- drawing ----------------------------------------------------------------------------------------------------
+
+    @property
+    def draws_mirrored(self) -> bool:
+        """Return whether outlines are drawn with their other half."""
+        return self.tool.is_mirrored if isinstance(self.tool, DrawTool) else self._mirrored
+
+    def draw(self, drawn: Drawn) -> None:
+        """Let the hand draw such an outline by clicks."""
+        self.take_tool(DrawTool(self._session, drawn, mirrored=self._mirrored))
+
+    def draw_mirrored(self, *, mirrored: bool) -> None:
+        """Draw outlines with their other half from now on, also the one under way."""
+        self._mirrored = mirrored
+        if isinstance(self.tool, DrawTool):
+            self.tool.set_mirrored(mirrored=mirrored)
+        self.viewport().update()
 
     def _handle_at(self, at: Pointer) -> StretchGesture | None:
         held = self._selected_parts(self._session.project)
@@ -283,7 +320,7 @@ class FrontView(MmView):
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take a part of the shelf over the sheet."""
         part = self._part_in(event.mimeData())
-        if part is None or self.in_gesture:
+        if part is None or self.in_gesture or self.tool is not None:
             event.ignore()
             return
         self._drag_px = event.position()

@@ -9,10 +9,12 @@ from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPainter
 
 from grillestack.app.canvas.gestures.gesture import Marks
+from grillestack.app.canvas.gestures.outline_hand import OutlineMarks
 from grillestack.app.canvas.gestures.shift import outline_of
 from grillestack.app.canvas.gestures.snap import united
 from grillestack.app.canvas.gestures.stretch import HANDLES, can_stretch, handle_place
 from grillestack.app.canvas.items.connections import connection_strips
+from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_outline_handles
 from grillestack.app.canvas.items.live_sizes import live_sizes
 from grillestack.app.canvas.items.overlay import (
     NamedThing,
@@ -24,7 +26,7 @@ from grillestack.app.canvas.items.overlay import (
     paint_next_step,
     paint_vehicle_sides,
 )
-from grillestack.app.canvas.items.pointer_tag import PlacedTag, paint_tag, place_tag, tag_lines
+from grillestack.app.canvas.items.pointer_tag import PlacedTag, TagLine, paint_tag, place_tag, tag_lines
 from grillestack.app.canvas.sheet_names import front_names, next_step
 from grillestack.geometry.projection import Box, project_part
 from grillestack.model.project import Project, radiator
@@ -46,18 +48,25 @@ class FrontScene:
     marks: Marks
     pointer: QPointF | None
     in_gesture: bool
+    outline: OutlineMarks | None = None
 
 
 def paint_front_words(painter: QPainter, over: Over, scene: FrontScene, label_choices: dict[str, int]) -> None:
     """Write everything, most important first, each off what is written already; `label_choices` is kept between paints."""
     project = scene.project
     taken = paint_vehicle_sides(painter, over, "vehicle RIGHT", "vehicle LEFT")
-    sentence = next_step(project)
+    sentence = scene.marks.hint or next_step(project)
     if sentence:
-        paint_next_step(painter, over, sentence, alone=not project.parts and not project.nose.openings)
+        paint_next_step(
+            painter, over, sentence, alone=not scene.marks.hint and not project.parts and not project.nose.openings
+        )
     held = [part for part in project.parts if part.id in scene.selection]
     if len(held) == 1:
         taken += paint_live_sizes(painter, over, live_sizes(project, held[0].id))
+    if scene.outline is not None:
+        paint_outline_handles(painter, over, scene.outline)
+    if scene.marks.drawing is not None:
+        paint_drawing(painter, over, scene.marks.drawing)
     moving = _moving_px(over, scene)
     taken += paint_marks(painter, over, scene.marks, moving, taken)
     tag = _tag(over, scene, moving)
@@ -101,6 +110,8 @@ def _tag(over: Over, scene: FrontScene, moving: QRectF | None) -> PlacedTag | No
     if face is not None:
         keep_off.append(_px(over, project_part(face).outline_box))
     lines = tag_lines(scene.base, scene.now, over.units)
+    if scene.marks.facts is not None:
+        lines, keep_off = tuple(TagLine(fact.words, fact.now_text, "") for fact in scene.marks.facts), []
     return place_tag(over.font, scene.marks.moved_text, lines, scene.pointer, over.area, keep_off)
 
 

@@ -17,7 +17,8 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
 
 from grillestack.app.canvas.gestures.feed import GestureFeed
-from grillestack.app.canvas.gestures.gesture import Gesture, Marks, Pointer
+from grillestack.app.canvas.gestures.gesture import Gesture, KeyTaker, Marks, Pointer, Tool
+from grillestack.app.canvas.gestures.keys import is_meant_for
 from grillestack.app.canvas.height_ruler import LARGEST_SCALE, SMALLEST_SCALE, HeightRuler
 from grillestack.app.palette import Palette
 
@@ -29,6 +30,7 @@ class MmView(QGraphicsView):
     """Base of both views; `across_sign` is -1 where the sheet's first axis runs to the viewer's left."""
 
     pointer_moved = Signal(float, float)
+    tool_ended = Signal()
 
     def __init__(self, palette: Palette, heights: HeightRuler, across_sign: int, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -39,6 +41,9 @@ class MmView(QGraphicsView):
         self._across_share = 1.0
         self._drawn_scale = heights.px_per_mm
         self.hand = GestureFeed(self)
+        self.tool: Tool | None = None
+        # What gets keys while no tool is in the hand
+        self.key_taker: KeyTaker | None = None
         self._panned_from: QPointF | None = None
         self._space_held = False
         self.hover_at: QPointF | None = None
@@ -79,9 +84,42 @@ class MmView(QGraphicsView):
         """Return the pointer's shape over that place: what a press there would do."""
         raise NotImplementedError
 
+    def double_click(self, at: Pointer) -> bool:  # noqa: ARG002  a view may take it
+        """Answer the second press of a double click; say whether it was taken, else it is a press like any other."""
+        return False
+
     def across_fit(self) -> None:
         """Move the sheet across so that everything is in sight."""
         raise NotImplementedError
+
+    # --- tools ------------------------------------------------------------------------------------------------------
+
+    def take_tool(self, tool: Tool) -> None:
+        """Put a tool in the hand; one that was there is given up."""
+        self.cancel_gesture()
+        self.put_tool_away()
+        self.tool = tool
+        self.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.viewport().setCursor(Qt.CursorShape.CrossCursor)
+        self.viewport().update()
+
+    def put_tool_away(self) -> None:
+        """Give up the tool in the hand, if there is one."""
+        if self.tool is not None:
+            self.tool.cancel()
+            self._after_tool()
+
+    def _after_tool(self) -> None:
+        if self.tool is not None and self.tool.is_over:
+            self.tool = None
+            self.viewport().unsetCursor()
+            self.tool_ended.emit()
+        self.viewport().update()
+
+    def _taker(self) -> KeyTaker | None:
+        if self.tool is not None:
+            return self.tool
+        return None if self.hand.under_way or self.hand.button_held else self.key_taker
 
     # --- place and scale --------------------------------------------------------------------------------------------
 
@@ -171,7 +209,7 @@ class MmView(QGraphicsView):
     @property
     def marks(self) -> Marks:
         """Return what the gesture under way wants drawn."""
-        return self.hand.marks
+        return self.hand.marks if self.tool is None else self.tool.marks
 
     @property
     def in_gesture(self) -> bool:
@@ -191,6 +229,9 @@ class MmView(QGraphicsView):
         if event.button() == Qt.MouseButton.MiddleButton or (left and self._space_held):
             self._panned_from = event.position()
             self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
+        elif left and self.tool is not None:
+            self.tool.press(self.pointer_at(event.position(), event.modifiers()))
+            self._after_tool()
         elif left:
             self.hand.press(event.position(), event.modifiers())
 
@@ -203,6 +244,10 @@ class MmView(QGraphicsView):
             self._panned_from = event.position()
             self.pan_by(step.x(), step.y())
             return
+        if self.tool is not None:
+            self.tool.hover(self.pointer_at(event.position(), event.modifiers()))
+            self.viewport().update()
+            return
         self.hand.move(event.position(), event.modifiers())
         if self.hand.under_way:
             self.viewport().update()
@@ -212,14 +257,32 @@ class MmView(QGraphicsView):
         event.accept()
         if self._panned_from is not None:
             self._panned_from = None
-            self.viewport().unsetCursor()
+            self._show_plain_pointer()
         elif event.button() == Qt.MouseButton.LeftButton:
             self.hand.release(event.position(), event.modifiers())
             self.viewport().update()
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        """Treat the second press of a double click like any press."""
-        self.mousePressEvent(event)
+        """Offer the second press of a double click to the tool or the view; else it is like any press."""
+        at = self.pointer_at(event.position(), event.modifiers())
+        if event.button() != Qt.MouseButton.LeftButton or self._space_held:
+            self.mousePressEvent(event)
+        elif self.tool is not None:
+            event.accept()
+            self.tool.double_click(at)
+            self._after_tool()
+        elif self.double_click(at):
+            event.accept()
+            self.viewport().update()
+        else:
+            self.mousePressEvent(event)
+
+    def event(self, event: QEvent) -> bool:
+        """Keep keys that a tool or a chosen corner wants from the window's shortcuts."""
+        if event.type() == QEvent.Type.ShortcutOverride and is_meant_for(self._taker(), event):
+            event.accept()
+            return True
+        return super().event(event)
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Zoom at the pointer; with Shift push the sheet sideways."""
@@ -231,8 +294,13 @@ class MmView(QGraphicsView):
             self.zoom_by(_WHEEL_STEP ** turn.y(), event.position())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Esc puts the gesture back; Space held pans; all else is left to the window."""
-        if event.key() == Qt.Key.Key_Escape and (self.hand.under_way or self.hand.button_held):
+        """Keys go to the tool or chosen corner first; Esc puts the gesture back, Space held pans, the window gets the rest."""
+        taker = self._taker()
+        if taker is not None and is_meant_for(taker, event):
+            taker.key(event.key(), event.text())
+            self._after_tool()
+            event.accept()
+        elif event.key() == Qt.Key.Key_Escape and (self.hand.under_way or self.hand.button_held):
             self.cancel_gesture()
             event.accept()
         elif event.key() == Qt.Key.Key_Space:
@@ -295,13 +363,20 @@ class MmView(QGraphicsView):
     def _let_go_of_space(self) -> None:
         self._space_held = False
         if self._panned_from is None:
+            self._show_plain_pointer()
+
+    def _show_plain_pointer(self) -> None:
+        if self.tool is None:
             self.viewport().unsetCursor()
+        else:
+            self.viewport().setCursor(Qt.CursorShape.CrossCursor)
 
     def _hover(self, px: QPointF) -> None:
         old, self.hover_at = self.hover_at, px
         across, z = self.sheet_at(px)
         self.pointer_moved.emit(across, z)
-        if not self.hand.under_way and self._panned_from is None and not self._space_held:
+        idle = self.tool is None and not self.hand.under_way
+        if idle and self._panned_from is None and not self._space_held:
             self.viewport().setCursor(self.shape_of_pointer(self.pointer_at(px, Qt.KeyboardModifier.NoModifier)))
         for at in (old, px):
             if at is not None and not self.hand.under_way:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from grillestack.app.canvas.gestures.snap import bounds_of
 from grillestack.app.canvas.trade_names import trade_word
 from grillestack.app.session import SUPPORT_WINDOW_ID
+from grillestack.geometry.corners import traced
 from grillestack.geometry.projection import Box, project_part
 from grillestack.model.nose import Opening
 from grillestack.model.project import Project, radiator, stack
@@ -32,10 +33,10 @@ def front_names(project: Project) -> tuple[SheetName, ...]:
         for number, part in enumerate(stack(project), start=1)
     ]
     nose = project.nose
-    found += [SheetName(key=o.id, text=_opening_words(o), around=bounds_of(o.outline)) for o in nose.openings]
-    found += [SheetName(key=o.id, text=o.name, around=bounds_of(o.outline)) for o in nose.obstructions]
+    found += [SheetName(key=o.id, text=_opening_words(o), around=bounds_of(traced(o))) for o in nose.openings]
+    found += [SheetName(key=o.id, text=o.name, around=bounds_of(traced(o))) for o in nose.obstructions]
     if nose.support_window is not None:
-        around = bounds_of(nose.support_window.outline)
+        around = bounds_of(traced(nose.support_window))
         found.append(SheetName(key=SUPPORT_WINDOW_ID, text="Support window", around=around))
     return tuple(found)
 

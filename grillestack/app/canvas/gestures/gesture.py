@@ -33,15 +33,74 @@ class Band:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Drawing:
+    """A drawing half-way: its corners, the next one at the pointer, and what mirroring adds, in mm of the sheet."""
+
+    corners_mm: tuple[tuple[float, float], ...]
+    at_mm: tuple[float, float]
+    mirrored_mm: tuple[tuple[float, float], ...] = ()
+    closes: bool = False
+    is_outline: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fact:
+    """A line of the tag at the pointer: a name and what it is now."""
+
+    words: str
+    now_text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Marks:
-    """What is drawn over the sheet while a gesture is under way; `moved_text` heads the tag at the pointer."""
+    """What is drawn over the sheet while a gesture is under way; `moved_text` heads the tag at the pointer.
+
+    Under it stand the `facts`, or what the gesture changes of the verdict where there are none; `hint` is the next step.
+    """
 
     snaps: tuple[SnapLine, ...] = ()
     band: Band | None = None
     moved_text: str = ""
+    drawing: Drawing | None = None
+    facts: tuple[Fact, ...] | None = None
+    hint: str = ""
 
 
 NO_MARKS = Marks()
+
+
+class KeyTaker(Protocol):
+    """What may want a key before the window's own shortcuts get it."""
+
+    def wants_key(self, key: int, text: str) -> bool:
+        """Return whether this key is meant for it at this moment."""
+
+    def key(self, key: int, text: str) -> None:
+        """Answer a key that it wants."""
+
+
+class Tool(KeyTaker, Protocol):
+    """One thing made by several clicks; once it is over the view puts it away."""
+
+    @property
+    def marks(self) -> Marks:
+        """Return what to draw over the sheet at this moment."""
+
+    @property
+    def is_over(self) -> bool:
+        """Return whether the thing is made or given up."""
+
+    def hover(self, at: Pointer) -> None:
+        """Follow the pointer."""
+
+    def press(self, at: Pointer) -> None:
+        """Answer a press of the left button."""
+
+    def double_click(self, at: Pointer) -> None:
+        """Answer the second press of a double click."""
+
+    def cancel(self) -> None:
+        """Give up and leave nothing."""
 
 
 class Gesture(Protocol):

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from grillestack.app.canvas.gestures.gesture import Pointer
 from grillestack.app.canvas.gestures.stretch import HANDLES, Handle, handle_place
 from grillestack.app.session import SUPPORT_WINDOW_ID
+from grillestack.geometry.corners import traced
 from grillestack.geometry.projection import ProjectedPart, project_part
 from grillestack.model.outline import Point
 from grillestack.model.parts import Part
@@ -23,12 +24,12 @@ def under_front(project: Project, at: Pointer) -> tuple[str, ...]:
     solid += [
         (thing.x_front_mm, thing.id)
         for thing in project.nose.obstructions
-        if inside(thing.outline, at.across_mm, at.z_mm)
+        if inside(traced(thing), at.across_mm, at.z_mm)
     ]
     near_mm = _EDGE_PX / at.px_per_mm
-    outlines = [o.id for o in project.nose.openings if _near(o.outline, at, near_mm)]
+    outlines = [o.id for o in project.nose.openings if _near(traced(o), at, near_mm)]
     window = project.nose.support_window
-    if window is not None and _near(window.outline, at, near_mm):
+    if window is not None and _near(traced(window), at, near_mm):
         outlines.append(SUPPORT_WINDOW_ID)
     return (*(name for _, name in sorted(solid, key=lambda found: found[0])), *outlines)
 

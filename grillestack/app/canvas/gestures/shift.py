@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from grillestack.app.canvas.gestures.snap import bounds_of
 from grillestack.app.session import SUPPORT_WINDOW_ID
+from grillestack.geometry.corners import traced
 from grillestack.geometry.projection import Box, project_part
 from grillestack.model.edits import move_parts, set_nose
 from grillestack.model.nose import Nose, Obstruction, Opening
@@ -29,9 +30,9 @@ def outline_of(project: Project, name: str) -> Box:
     """Return the box around a part, an opening, an obstruction or the support window."""
     for thing in _with_ids(project.nose):
         if thing.id == name:
-            return bounds_of(thing.outline)
+            return bounds_of(traced(thing))
     if name == SUPPORT_WINDOW_ID and project.nose.support_window is not None:
-        return bounds_of(project.nose.support_window.outline)
+        return bounds_of(traced(project.nose.support_window))
     return project_part(project.part(name)).outline_box
 
 

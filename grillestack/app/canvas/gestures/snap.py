@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from grillestack.app.canvas.trade_names import clear_words
 from grillestack.app.session import SUPPORT_WINDOW_ID
+from grillestack.geometry.corners import traced
 from grillestack.geometry.projection import Box, project_part
 from grillestack.model.nose import Nose
 from grillestack.model.outline import Point
@@ -62,18 +63,18 @@ def front_snap_lines(project: Project, moving: Iterable[str]) -> tuple[SnapLine,
         if opening.id in held:
             continue
         name = "opening" if len(project.nose.openings) == 1 else opening.name or f"opening {number + 1}"
-        lines += _lines_of(bounds_of(opening.outline), name)
+        lines += _lines_of(bounds_of(traced(opening)), name)
     for part in others:
         seen = project_part(part)
         lines += _lines_of(seen.outline_box, words[part.id])
         if seen.core_box is not None and seen.core_box != seen.outline_box:
             lines += _edges_of(seen.core_box, f"{words[part.id]} core")
     if project.nose.support_window is not None and SUPPORT_WINDOW_ID not in held:
-        lines += _edges_of(bounds_of(project.nose.support_window.outline), "support window")
+        lines += _edges_of(bounds_of(traced(project.nose.support_window)), "support window")
     for obstruction in project.nose.obstructions:
         if obstruction.id in held:
             continue
-        lines += _edges_of(bounds_of(obstruction.outline), obstruction.name)
+        lines += _edges_of(bounds_of(traced(obstruction)), obstruction.name)
     return _without_twins(lines)
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from grillestack.app.canvas.gestures.snap import Axis, bounds_of
 from grillestack.app.canvas.trade_names import clear_words
+from grillestack.geometry.corners import traced
 from grillestack.geometry.projection import Box, project_part
 from grillestack.model.project import Project
 
@@ -63,7 +64,7 @@ def live_sizes(project: Project, part_id: str) -> tuple[LiveSize, ...]:
 def _edges(project: Project, part_id: str) -> list[_EdgeBox]:
     words = clear_words(project.parts)
     found = [
-        _EdgeBox(bounds_of(o.outline), "opening" if len(project.nose.openings) == 1 else o.name)
+        _EdgeBox(bounds_of(traced(o)), "opening" if len(project.nose.openings) == 1 else o.name)
         for o in project.nose.openings
     ]
     for part in project.parts:

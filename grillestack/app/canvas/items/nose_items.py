@@ -12,13 +12,12 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from grillestack.app.canvas.items.hatch import Hatch, hatch_brush
 from grillestack.app.canvas.items.pens import Line, faded, pen
 from grillestack.app.palette import Palette
-from grillestack.model.nose import Obstruction, Opening, SupportWindow
+from grillestack.geometry.corners import traced
+from grillestack.model.nose import NoseThing, Obstruction, Opening
 from grillestack.model.outline import Point
 
 _FAR_MM = 5_000.0
 _BAR_EVERY_MM = 24.0
-
-NoseThing = Opening | SupportWindow | Obstruction
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +45,7 @@ class NoseItem(QGraphicsItem):
         super().__init__()
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
         self._drawing = drawing
-        self._path = outline_path(drawing.thing.outline)
+        self._path = outline_path(traced(drawing.thing))
 
     def show_drawing(self, drawing: NoseDrawing) -> bool:
         """Draw this from now on; say whether anything differs from before."""
@@ -55,7 +54,7 @@ class NoseItem(QGraphicsItem):
             return False
         self.prepareGeometryChange()
         self._drawing = drawing
-        self._path = outline_path(drawing.thing.outline)
+        self._path = outline_path(traced(drawing.thing))
         self.update()
         return True
 

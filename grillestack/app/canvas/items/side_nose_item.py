@@ -10,6 +10,7 @@ from grillestack.app.canvas.gestures.snap import bounds_of
 from grillestack.app.canvas.items.hatch import Hatch, hatch_brush
 from grillestack.app.canvas.items.pens import Line, faded, pen
 from grillestack.app.palette import Palette
+from grillestack.geometry.corners import traced
 from grillestack.model.nose import Nose
 
 _FAR_MM = 5_000.0
@@ -46,7 +47,7 @@ class SideNoseItem(QGraphicsItem):
         if stations.pulley_x_mm is not None:
             painter.drawLine(QLineF(stations.pulley_x_mm, seen.top(), stations.pulley_x_mm, seen.bottom()))
         for opening in self._nose.openings:
-            box = bounds_of(opening.outline)
+            box = bounds_of(traced(opening))
             painter.setPen(pen(Line.OPENING, palette.opening_ink))
             # The opening is what is missing of the grille plane: its ends are marked, as seen on edge.
             for z in (box.z0_mm, box.z1_mm):
@@ -55,7 +56,7 @@ class SideNoseItem(QGraphicsItem):
             painter.drawLine(QLineF(opening.x_mm, box.z0_mm, opening.x_mm, box.z1_mm))
         self._paint_support(painter)
         for obstruction in self._nose.obstructions:
-            box = bounds_of(obstruction.outline)
+            box = bounds_of(traced(obstruction))
             path = QPainterPath()
             depth = max(obstruction.x_rear_mm - obstruction.x_front_mm, 1.0)
             path.addRect(QRectF(obstruction.x_front_mm, box.z0_mm, depth, box.z1_mm - box.z0_mm))
@@ -74,7 +75,7 @@ class SideNoseItem(QGraphicsItem):
         window = self._nose.support_window
         if window is None:
             return
-        box = bounds_of(window.outline)
+        box = bounds_of(traced(window))
         painter.setPen(pen(Line.VISIBLE, self._palette.faint_ink))
         for start, end in ((box.z0_mm - _OVER_PLATE_MM, box.z0_mm), (box.z1_mm, box.z1_mm + _OVER_PLATE_MM)):
             painter.drawLine(QLineF(window.x_mm, start, window.x_mm, end))

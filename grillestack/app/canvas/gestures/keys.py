@@ -1,0 +1,17 @@
+"""Whether a key is meant for what the hand holds, before the window's own shortcuts get it."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QKeyEvent
+
+from grillestack.app.canvas.gestures.gesture import KeyTaker
+
+_COMMAND_KEYS = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.MetaModifier
+
+
+def is_meant_for(taker: KeyTaker | None, event: QEvent) -> bool:
+    """Return whether the taker wants this key; with Ctrl it is a command of the window."""
+    if taker is None or not isinstance(event, QKeyEvent) or event.modifiers() & _COMMAND_KEYS:
+        return False
+    return taker.wants_key(event.key(), event.text())
