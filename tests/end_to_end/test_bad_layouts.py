@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from msgspec.structs import replace
+from PySide6.QtCore import QPointF
 
 from grillestack.assess.result import Severity, Verdict
 from grillestack.model.edits import move_parts, remove_parts, set_nose
@@ -12,6 +13,7 @@ from grillestack.model.nose import DepthStations, Nose, Obstruction
 from grillestack.model.outline import rectangle_outline
 from grillestack.model.parts import CoreRole
 from grillestack.model.project import Project, cores, fans, radiator, shrouds
+from tests.end_to_end.bench import MOVE, PRESS, RELEASE
 
 
 def without(project, parts):
@@ -128,10 +130,6 @@ def test_an_unknown_verdict_shows_no_number_in_the_place_of_the_unknown(failing)
 
 
 def test_a_part_dragged_through_all_of_the_window_never_loses_the_window(failing):
-    from PySide6.QtCore import QPointF
-
-    from tests.end_to_end.bench import MOVE, PRESS, RELEASE
-
     port = failing.window.front.viewport().rect()
     failing.mouse(PRESS, failing.middle_px(failing.charge_air_cooler().id))
     ways = [(x, y) for x in (-300, 5, port.width() // 2, port.width() + 300) for y in (-300, 5, port.height() + 300)]
