@@ -41,6 +41,10 @@ class Person:
         self.asked.append("open")
         return self.open_path
 
+    def ask_photo(self, folder: Path) -> Path | None:
+        self.asked.append("photo")
+        return None
+
     def ask_save(self, suggested: Path) -> Path | None:
         self.asked.append(f"save {suggested.name}")
         return self.save_path
