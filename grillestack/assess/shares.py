@@ -33,8 +33,14 @@ def air_shares(layout: PackLayout, solution: Solution, row: int) -> AirShares:
     ahead, back = np.maximum(zones, 0.0), np.maximum(-zones, 0.0)
     leak = float(mass[ranges.leak])
     fresh = float(np.maximum(mass[ranges.openings], 0.0).sum())
-    returned = float(back[from_plenum].sum()) + max(-leak, 0.0)
-    past = float(ahead[from_plenum & ~crosses].sum()) + max(leak, 0.0)
+    pushed_back = sum(
+        max(-float(mass[ranges.fans.start + number]), 0.0)
+        for number, fan in enumerate(layout.fans)
+        if fan.upstream <= PLENUM_BESIDE_JET
+    )
+    returned = float(back[from_plenum].sum()) + pushed_back + max(-leak, 0.0)
+    # What a pusher drives is plenum air too.
+    past = float(ahead[~crosses].sum()) + max(leak, 0.0)
     entering = fresh + returned
     return AirShares(
         radiator_kg_s=float(ahead[crosses].sum()),
