@@ -6,12 +6,18 @@ from PySide6.QtCore import QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QFont, QPainter
 from PySide6.QtWidgets import QWidget
 
+from grillestack.app.canvas.front_sheet import is_other_document
+from grillestack.app.canvas.gestures.draw import DrawTool
+from grillestack.app.canvas.gestures.drawn_things import Drawn
 from grillestack.app.canvas.gestures.gesture import Gesture, Pointer
 from grillestack.app.canvas.gestures.move_fore_aft import MoveForeAftGesture
 from grillestack.app.canvas.gestures.pick import selection_after_click, under_side
+from grillestack.app.canvas.gestures.pull_station import PullStationGesture
+from grillestack.app.canvas.gestures.side_holds import SideHold, line_hold_at, point_hold_at
 from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
-from grillestack.app.canvas.items.overlay import Over, paint_focus, paint_marks
-from grillestack.app.canvas.items.pointer_tag import paint_tag, place_tag, tag_lines
+from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_points
+from grillestack.app.canvas.items.overlay import Over, paint_focus, paint_marks, paint_next_step
+from grillestack.app.canvas.items.pointer_tag import TagLine, paint_tag, place_tag, tag_lines
 from grillestack.app.canvas.items.rulers import RulerScale, level_place, level_ruler_px, paint_level_ruler
 from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.items.side_item import SidePartItem, side_rect
@@ -110,16 +116,24 @@ class SideStrip(MmView):
         strips = paint_side_words(painter, over, project, session.assessment, selection, self.across_share)
         held = [side_rect(part) for part in project.parts if part.id in selection]
         moving = self.rect_px(held[0]) if held and self.in_gesture else None
-        paint_marks(painter, over, self.marks, moving, strips)
-        if self.hover_at is None or not self.marks.moved_text:
+        marks = self.marks
+        paint_points(painter, over, [(p.x_mm, p.z_mm) for p in project.nose.stations.bonnet_line])
+        if marks.drawing is not None:
+            paint_drawing(painter, over, marks.drawing)
+        if marks.hint:
+            paint_next_step(painter, over, marks.hint, alone=False)
+        paint_marks(painter, over, marks, moving, strips)
+        if self.hover_at is None or not marks.moved_text:
             return
         lines = tag_lines(session.base_assessment, session.assessment, over.units)
+        if marks.facts is not None:
+            lines = tuple(TagLine(fact.words, fact.now_text, "") for fact in marks.facts)
         keep_off = []
         if moving is not None:
             # The strip is narrow: the tag stands over or under the part, so that the gaps beside it stay in sight.
             keep_off.append(QRectF(over.area.left(), moving.top(), over.area.width(), moving.height()))
         painter.setFont(over.font)
-        tag = place_tag(over.font, self.marks.moved_text, lines, self.hover_at, over.area, keep_off)
+        tag = place_tag(over.font, marks.moved_text, lines, self.hover_at, over.area, keep_off)
         paint_tag(painter, tag, over.palette)
 
     def _paint_ruler(self, painter: QPainter, over: Over) -> None:
@@ -131,7 +145,9 @@ class SideStrip(MmView):
 
     # --- answers to the session -------------------------------------------------------------------------------------
 
-    def _show_project(self, _old: Project, new: Project) -> None:
+    def _show_project(self, old: Project, new: Project) -> None:
+        if is_other_document(old, new):
+            self.put_tool_away()
         if self.in_gesture and self._session.project is not self._held_document:
             self.cancel_gesture()
         wanted = {part.id for part in new.parts}
@@ -159,13 +175,19 @@ class SideStrip(MmView):
     # --- the hand ---------------------------------------------------------------------------------------------------
 
     def press_selects(self, pressed: Pointer) -> None:
-        """Select the foremost part under the pointer, unless a selected one lies there already."""
+        """Select the foremost part under the pointer, unless a selected one or a point of the bonnet line lies there."""
+        if self._hold_at(pressed) is not None:
+            return
         under = under_side(self._session.shown, pressed)
         if under and not pressed.adds and not any(name in self._session.selection for name in under):
             self._session.select(under[:1])
 
     def shape_of_pointer(self, at: Pointer) -> Qt.CursorShape:
-        """Return level arrows over what a drag would move, else the plain pointer."""
+        """Return arrows over what a drag would move, else the plain pointer."""
+        if point_hold_at(self._session.shown, at) is not None:
+            return Qt.CursorShape.SizeAllCursor
+        if self._hold_at(at) is not None:
+            return Qt.CursorShape.SplitHCursor
         movable = any(name in self._session.selection for name in under_side(self._session.shown, at))
         return Qt.CursorShape.SizeHorCursor if movable else Qt.CursorShape.ArrowCursor
 
@@ -175,14 +197,27 @@ class SideStrip(MmView):
         self._session.select(selection_after_click(under, self._session.selection, adds=at.adds, repeated=repeated))
 
     def gesture_for_drag(self, pressed: Pointer) -> Gesture | None:
-        """Return moving the selected parts fore and aft if one of them is held."""
+        """Return pulling a place of the nose, or moving the selected parts fore and aft if one of them is held."""
         self._held_document = self._session.project
+        hold = self._hold_at(pressed)
+        if hold is not None:
+            return PullStationGesture(self._session, hold)
         under = under_side(self._session.project, pressed)
         order = part_numbers(self._session.project)
         held = tuple(name for name in self._session.selection if name in order)
         if any(name in under for name in held):
             return MoveForeAftGesture(self._session, held)
         return None
+
+    def draw_bonnet_line(self) -> None:
+        """Let the hand draw the lowest metal over the pack by clicks."""
+        self.take_tool(DrawTool(self._session, Drawn.BONNET_LINE))
+
+    def _hold_at(self, at: Pointer) -> SideHold | None:
+        """Return what of the nose is held there; where a part lies, only points of the bonnet line are."""
+        project = self._session.project
+        point = point_hold_at(project, at)
+        return point if point is not None or under_side(project, at) else line_hold_at(project, at)
 
     def _wanted_heights(self) -> WantedHeights | None:
         project = self._session.shown

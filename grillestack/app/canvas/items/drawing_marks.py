@@ -76,6 +76,16 @@ def paint_outline_handles(painter: QPainter, over: Over, marks: OutlineMarks) ->
         text_on_paper(painter, f"radius {marks.typed_text}▏", above, accent, over.palette.label_paper, over.area)
 
 
+def paint_points(painter: QPainter, over: Over, places: Sequence[tuple[float, float]]) -> None:
+    """Draw the points by which a line is pulled."""
+    painter.setPen(pen(Line.VISIBLE, over.palette.ink))
+    painter.setBrush(over.palette.paper)
+    for place in places:
+        at = over.to_px(*place)
+        painter.drawRect(QRectF(at.x() - _DOT_PX, at.y() - _DOT_PX, 2 * _DOT_PX, 2 * _DOT_PX))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+
+
 def _paint_bar(painter: QPainter, over: Over, marks: OutlineMarks, place: int, at: QPointF) -> None:
     outline = marks.thing.outline
     start, end = outline[place], outline[(place + 1) % len(outline)]
