@@ -21,7 +21,8 @@ class ScientificCore:
     def __init__(self) -> None:
         self._assess: Any = None
         self._findings: Any = None
-        self._answers: Any = None
+        self._answer: Any = None
+        self._unpacked: Any = None
 
     def load(self) -> None:
         """Import the core; the one place where the window imports anything late."""
@@ -33,10 +34,10 @@ class ScientificCore:
 
     def load_answers(self) -> None:
         """Import what the further questions need; the first verdict does not wait for it."""
-        if self._answers is None:
-            from grillestack.app.workers import answers
+        if self._answer is None:
+            from grillestack.app.workers.answers import answer, unpacked
 
-            self._answers = answers
+            self._answer, self._unpacked = answer, unpacked
 
     def assess(self, project: Project, previous: Assessment | None = None) -> Assessment:
         """Return what the pack does."""
@@ -53,11 +54,11 @@ class ScientificCore:
     def answer(self, ask: Ask) -> Result:
         """Return the answer to a further question, worked out here."""
         self.load_answers()
-        result: Result = self._answers.answer(ask)
+        result: Result = self._answer(ask)
         return result
 
     def unpack(self, question: Question, raw: msgspec.Raw) -> Result:
         """Return the answer that the second process gave."""
         self.load_answers()
-        result: Result = self._answers.unpacked(question, raw)
+        result: Result = self._unpacked(question, raw)
         return result

@@ -53,6 +53,7 @@ LATE = {
     "units/": ("pint",),
     "sheets/": ("ezdxf", "reportlab"),
     "app/": (
+        "grillestack.app.workers.answers",
         "grillestack.assess",
         "grillestack.advice",
         "grillestack.geometry",

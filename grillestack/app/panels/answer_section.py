@@ -13,7 +13,7 @@ _ARROW_PX = 16
 _GAP_PX = 10
 WORKING = "working"
 NOT_KNOWN = "not known"
-AS_OF_BEFORE = "Working; what stands below is from before the change."
+AS_OF_BEFORE = "Working; below as before the change."
 
 
 class AnswerHeading(QAbstractButton):

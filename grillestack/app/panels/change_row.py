@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -10,7 +11,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QSizePolicy, QWi
 
 from grillestack.app.palette import Palette
 from grillestack.app.panels.answer_section import ink_label
-from grillestack.app.panels.further_words import bought_words
+from grillestack.app.panels.further_words import bought_words, kept_together
 from grillestack.app.panels.link import Link
 from grillestack.app.panels.verdict_marks import Mark, MarkSign
 from grillestack.units.display import UnitSystem
@@ -52,12 +53,12 @@ class ChangeRow(QWidget):
         self._rung, self._is_old = rung, is_old
         bought = bought_words(rung, units)
         brings = "; ".join(rung.side_effects)
-        self._title.setText(rung.title)
+        self._title.setText(kept_together(rung.title))
         self._bought.setText(bought)
-        self._words.setText(rung.words)
-        self._after.setText(rung.verdict_reason)
+        self._words.setText(kept_together(rung.words))
+        self._after.setText(kept_together(rung.verdict_reason))
         self._sign.show_mark(Mark(rung.verdict_after.value))
-        self._brings.setText(f"It {brings}." if brings else "")
+        self._brings.setText(kept_together(f"It {brings}.") if brings else "")
         self._brings.setVisible(bool(brings))
         self._words.setVisible(bool(rung.words))
         self.show_me.setVisible(bool(rung.parts))
@@ -73,7 +74,7 @@ class ChangeRow(QWidget):
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
         self._palette = palette
-        for part in (self._sign, self.show_me, self.do_it):
+        for part in (self.show_me, self.do_it):
             part.show_palette(palette)
         self._ink()
 
@@ -87,6 +88,7 @@ class ChangeRow(QWidget):
 
     def _ink(self) -> None:
         palette = self._palette
+        self._sign.show_palette(_without_verdicts(palette) if self._is_old else palette)
         for label in (self._title, self._bought, self._after):
             ink_label(label, palette.faint_ink if self._is_old else palette.ink)
         ink_label(self._words, palette.faint_ink)
@@ -120,3 +122,9 @@ class ChangeRow(QWidget):
         links.addWidget(self.do_it)
         links.addStretch(1)
         grid.addLayout(links, 4, 0, 1, 3)
+
+
+def _without_verdicts(palette: Palette) -> Palette:
+    """Return the palette with faint ink for every verdict."""
+    faint = palette.faint_ink
+    return dataclasses.replace(palette, pass_ink=faint, close_ink=faint, fail_ink=faint, unknown_ink=faint)

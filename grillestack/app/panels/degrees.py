@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 from grillestack.app.palette import Palette
 from grillestack.app.panels.answer_section import ink_label
 from grillestack.app.panels.degrees_chart import DegreesChart
-from grillestack.app.panels.further_words import degrees_words
+from grillestack.app.panels.further_words import degrees_words, kept_together
 from grillestack.app.panels.link import Link
 from grillestack.units.display import UnitSystem
 
@@ -46,7 +46,7 @@ class Degrees(QWidget):
         """Show these steps; old ones are of before the last change."""
         self._is_old = is_old
         self.chart.show_degrees(found, design_degc, units, is_old=is_old)
-        words = degrees_words(found, units) if found else ""
+        words = kept_together(degrees_words(found, units)) if found else ""
         if self.words.text() != words:
             self.words.setText(words)
         self._ink()

@@ -16,8 +16,8 @@ from grillestack.app.panels.further_words import (
     band_words,
     best_words,
     chance_words,
-    largest_step_words,
     limit_reached_words,
+    lost_words,
 )
 from grillestack.app.panels.over_time import CourseChoice, OverTimePanel
 from grillestack.app.panels.sureness import Sureness
@@ -100,7 +100,7 @@ class FurtherSections(QObject):
         if question is Question.DEGREES:
             design = self._further.case.design_ambient_degc if self._further.case else None
             self.degrees.show_degrees(result, design, units, is_old=is_old)
-            gist = largest_step_words(result, units) if result else ""
+            gist = lost_words(result, units) if result else ""
         elif question is Question.SURENESS:
             self.sureness.show_band(result, units, is_old=is_old)
             gist = f"{band_words(result, units)} {display_unit(Dimension.TEMPERATURE, units)}" if result else ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final
 
@@ -17,6 +18,14 @@ if TYPE_CHECKING:  # the scientific core is loaded after the first paint
 
 NO_DAY: Final = "no day"
 LEAST_STEP_K: Final = 0.05
+
+
+_AFTER_FIGURE: Final = re.compile(r"(?<=\d) (?=[%°A-Za-z])")
+
+
+def kept_together(text: str) -> str:
+    """Return the text with each figure bound to its unit, so that no line ends between them."""
+    return _AFTER_FIGURE.sub("\u00a0", text)
 
 
 def band_words(band: Confidence, units: UnitSystem) -> str:
@@ -49,7 +58,7 @@ def sureness_words(band: Confidence, units: UnitSystem) -> str:
     unit = display_unit(Dimension.TEMPERATURE, units)
     return (
         f"Of {band.samples} packs like this one, each input drawn within its spread, eight in ten have a hottest day of "
-        f"{band_words(band, units)} {unit}. The design day is met with a chance of: {chance_words(band)}."
+        f"{band_words(band, units)} {unit}. The chance of meeting the design day is {chance_words(band)}."
     )
 
 
@@ -110,13 +119,13 @@ def _degrees(found: Waterfall, units: UnitSystem) -> Iterator[str]:
     )
 
 
-def largest_step_words(found: Waterfall, units: UnitSystem) -> str:
-    """Return the step that costs most, for a heading; nothing if none costs anything."""
-    costs = [step for step in found.steps if step.change_k is not None and step.change_k <= -LEAST_STEP_K]
-    if not costs:
-        return ""
-    worst = min(costs, key=lambda step: step.change_k or 0.0)
-    return f"{worst.name.partition(' and ')[0]} {step_words(worst, units)}"
+def lost_words(found: Waterfall, units: UnitSystem) -> str:
+    """Return what all steps together do to the hottest day, for a heading."""
+    if found.start_degc is None or found.end_degc is None:
+        return NO_DAY
+    change_k = found.end_degc - found.start_degc
+    words = show_quantity(abs(change_k), Dimension.TEMPERATURE_DIFFERENCE, units)
+    return f"{'−' if change_k < 0 else '+'}{words} in all"
 
 
 def bought_words(rung: Rung, units: UnitSystem) -> str:

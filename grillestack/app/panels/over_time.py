@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QVBoxLayout, QWi
 
 from grillestack.app.palette import Palette
 from grillestack.app.panels.answer_section import ink_label
-from grillestack.app.panels.further_words import over_time_words
+from grillestack.app.panels.further_words import kept_together, over_time_words
 from grillestack.app.panels.over_time_plot import OverTimePlot
 from grillestack.app.panels.quiet_box import QuietBox
 from grillestack.app.workers.course import Course
@@ -42,8 +42,8 @@ class OverTimePanel(QWidget):
         """Show that course; an old one is of before the last change."""
         self._is_old = is_old
         self.plot.show_course(found, units, is_old=is_old)
-        self.words.setText(over_time_words(found, units) if found else "")
-        notes = " ".join(found.notes) if found else ""
+        self.words.setText(kept_together(over_time_words(found, units)) if found else "")
+        notes = kept_together(" ".join(found.notes)) if found else ""
         self.notes.setText(notes)
         self.notes.setVisible(bool(notes))
         self._ink()

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from grillestack.app.palette import Palette
 from grillestack.app.panels.answer_section import ink_label
-from grillestack.app.panels.further_words import driver_words, share_words, sureness_words
+from grillestack.app.panels.further_words import driver_words, kept_together, share_words, sureness_words
 from grillestack.units.display import UnitSystem
 
 if TYPE_CHECKING:  # the scientific core is loaded after the first paint
@@ -102,7 +102,7 @@ class Sureness(QWidget):
     def show_band(self, band: Confidence | None, units: UnitSystem, *, is_old: bool) -> None:
         """Show that band; an old one is of before the last change."""
         self._is_old = is_old
-        words = sureness_words(band, units) if band else ""
+        words = kept_together(sureness_words(band, units)) if band else ""
         if self.words.text() != words:
             self.words.setText(words)
         self.drivers.show_drivers(band.drivers if band else (), is_old=is_old)

@@ -125,6 +125,8 @@ class Further(QObject):
     def ask(self) -> None:
         """Ask everything about the document now."""
         self._idle.stop()
+        if self._make is None:
+            return
         self._ends = 0
         if self._worker is None:
             self._launch()
@@ -184,7 +186,11 @@ class Further(QObject):
 
     def _ask(self, question: Question) -> None:
         case, course = self.case, self.course
-        if self._worker is None or self._document is None or case is None or course is None:
+        if self._document is None or case is None or course is None:
+            return
+        if self._worker is None:
+            self._standing[question] = Standing(stage=Stage.NOT_KNOWN, reason=NO_PROCESS)
+            self._tell(question)
             return
         self._number += 1
         self._open[question] = self._number
