@@ -16,6 +16,8 @@ grillestack: lay out the cooling pack in a vehicle's nose and see at once whethe
   grillestack assess FILE          say in the terminal what the pack does
   grillestack explain FILE [--case NAME] [--no-search]
                                    say why, and what to change first
+  grillestack compare FILE [--with NAME]
+                                   put two layouts of the project side by side
   grillestack picture FILE --out X.png [--size 1600x1000]
                                    draw the window with this project into a picture
   grillestack --version            say which version this is

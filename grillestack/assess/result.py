@@ -132,6 +132,11 @@ class CaseResult:
             return None
         return self.limiting_ambient_degc - self.design_ambient_degc
 
+    @property
+    def has_no_day(self) -> bool:
+        """Return whether the case fails on every day, however cold: no hottest day is then an answer, not something unknown."""
+        return self.limiting_ambient_degc is None and self.verdict is Verdict.FAIL and self.heat_target_w is not None
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Basis:

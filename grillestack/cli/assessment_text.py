@@ -132,7 +132,7 @@ def _word(verdict: Verdict) -> str:
 
 
 def _hottest(case: CaseResult, units: UnitSystem) -> str:
-    if case.limiting_ambient_degc is None and case.verdict is Verdict.FAIL and case.heat_target_w is not None:
+    if case.has_no_day:
         return "no day"
     return show_quantity(case.limiting_ambient_degc, Dimension.TEMPERATURE, units)
 

@@ -11,9 +11,11 @@ from typing import TextIO
 
 from grillestack.advice.findings import findings
 from grillestack.assess.assess import assess
+from grillestack.assess.compare import compare
 from grillestack.assess.result import Assessment, Verdict
 from grillestack.cli.assessment_json import assessment_dict
 from grillestack.cli.assessment_text import assessment_text
+from grillestack.cli.compare import COMPARE_HELP, comparison_text, name_of_other, to_compare
 from grillestack.cli.explain import EXPLAIN_HELP, explained, to_explain
 from grillestack.cli.explain_text import explanation
 from grillestack.cli.refused import RefusedWordsError
@@ -58,6 +60,11 @@ def run(argv: list[str]) -> int:
             return DONE
         case ["explain", *rest]:
             return _explaining(rest)
+        case ["compare", *rest] if {"-h", "--help"} & set(rest):
+            _say(COMPARE_HELP, sys.stdout)
+            return DONE
+        case ["compare", *rest]:
+            return _comparing(rest)
         case []:
             _say(
                 "Say what to do: type grillestack assess FILE, or grillestack --help to see what there is.", sys.stderr
@@ -102,6 +109,21 @@ def _explaining(words: list[str]) -> int:
         return NOT_JUDGED
     _say(explanation(subject), sys.stdout)
     return _code(subject.assessment)
+
+
+def _comparing(words: list[str]) -> int:
+    try:
+        asked = to_compare(words)
+        project = read_project(asked.path)
+        comparison = compare(project, name_of_other(project, asked))
+    except (RefusedWordsError, StoredFileError) as trouble:
+        _say(str(trouble), sys.stderr)
+        return NOT_JUDGED
+    except Exception as fault:  # noqa: BLE001  Python would exit with 1, which says that the pack fails
+        _say(f"These layouts could not be compared, because the calculation broke off: {fault}", sys.stderr)
+        return NOT_JUDGED
+    _say(comparison_text(comparison), sys.stdout)
+    return _code(comparison.in_hand)
 
 
 def _catalogue() -> tuple[Part, ...]:

@@ -31,6 +31,10 @@ WITHOUT_ONE_UNIT = {
         for name in ("p5", "p95")
     },
     **{
+        f"grillestack.assess.comparison.{name}": "in the unit of the dimension beside it"
+        for name in ("Amount.value", "Amount.limit", "Figure.difference")
+    },
+    **{
         f"grillestack.physics.coolant.Coolant.{name}_terms": "coefficients of a polynomial, each in another unit"
         for name in ("conductivity", "density", "heat_capacity", "ln_viscosity")
     },
