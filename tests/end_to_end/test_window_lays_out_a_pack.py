@@ -29,6 +29,9 @@ class Answers:
     def ask_open(self, folder):
         return self.path
 
+    def ask_photo(self, folder):
+        return None
+
     def ask_save(self, suggested):
         return self.path
 
