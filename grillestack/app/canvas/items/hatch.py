@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import enum
+import functools
 
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QBrush, QColor, QImage, QPainter, QPen, QTransform
@@ -21,20 +22,26 @@ class Hatch(enum.Enum):
 
 def hatch_brush(hatch: Hatch, colour: QColor, world: QTransform) -> QBrush:
     """Return a brush whose lines keep their spacing in pixels under this transform and stay put on the sheet."""
+    brush = QBrush(_tile(hatch, colour.rgba()))
+    across = world.m11() or 1.0
+    up = world.m22() or 1.0
+    # Tiles are drawn as the viewer sees them, so the flips of the sheet are taken out again.
+    brush.setTransform(QTransform.fromScale(1.0 / across / _OVERSAMPLE, 1.0 / up / _OVERSAMPLE))
+    return brush
+
+
+@functools.lru_cache(maxsize=128)
+def _tile(hatch: Hatch, rgba: int) -> QImage:
+    """Return one tile; a sheet asks for the same few dozens of times at each repaint."""
     edge = hatch.value
     tile = QImage(edge * _OVERSAMPLE, edge * _OVERSAMPLE, QImage.Format.Format_ARGB32_Premultiplied)
     tile.fill(Qt.GlobalColor.transparent)
     painter = QPainter(tile)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.scale(_OVERSAMPLE, _OVERSAMPLE)
-    _draw_tile(painter, hatch, colour, float(edge))
+    _draw_tile(painter, hatch, QColor.fromRgba(rgba), float(edge))
     painter.end()
-    brush = QBrush(tile)
-    across = world.m11() or 1.0
-    up = world.m22() or 1.0
-    # Tiles are drawn as the viewer sees them, so the flips of the sheet are taken out again.
-    brush.setTransform(QTransform.fromScale(1.0 / across / _OVERSAMPLE, 1.0 / up / _OVERSAMPLE))
-    return brush
+    return tile
 
 
 def _draw_tile(painter: QPainter, hatch: Hatch, colour: QColor, edge: float) -> None:
