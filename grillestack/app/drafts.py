@@ -9,6 +9,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from grillestack.app.landing import nose_centre
+from grillestack.app.nose_things import free_id
 from grillestack.app.panels.draft import DraftForm, Wanted
 from grillestack.app.panels.nose_rows import typed_rectangle
 from grillestack.app.panels.slots import put_window
@@ -16,7 +17,7 @@ from grillestack.app.session import SUPPORT_WINDOW_ID, Session
 from grillestack.model.edits import set_nose
 from grillestack.model.nose import DepthStations, Nose, Obstruction, Opening, SupportWindow
 from grillestack.model.project import Project
-from grillestack.model.values import ModelError, SizeMm, Value
+from grillestack.model.values import SizeMm, Value
 from grillestack.units.quantity import Dimension
 
 NEW_LOWER_EDGE_MM = 500.0  # above the ground, a usual grille; common practice, no source
@@ -57,7 +58,7 @@ def new_opening(session: Session) -> DraftForm:
 
     def take(values: Mapping[str, Any]) -> None:
         project = session.project
-        identifier, number = _free_id(project, "opening")
+        identifier, number = free_id(project, "opening")
         opening = Opening(id=identifier, name=values["name"], outline=_outline(values), x_mm=values["x_mm"])
         nose = replace(project.nose, openings=(*project.nose.openings, opening))
         session.apply("add opening", set_nose(replace(project, next_number=number), nose))
@@ -73,7 +74,7 @@ def new_obstruction(session: Session) -> DraftForm:
 
     def take(values: Mapping[str, Any]) -> None:
         project = session.project
-        identifier, number = _free_id(project, "obstruction")
+        identifier, number = free_id(project, "obstruction")
         obstruction = Obstruction(
             id=identifier,
             name=values["name"],
@@ -130,13 +131,3 @@ def _lowest(session: Session) -> float:
 
 def _grille(session: Session) -> float:
     return session.project.nose.stations.grille_x_mm
-
-
-def _free_id(project: Project, kind: str) -> tuple[str, int]:
-    taken = {o.id for o in project.nose.openings} | {o.id for o in project.nose.obstructions}
-    number = project.next_number
-    while f"{kind}-{number}" in taken:
-        number += 1
-    if number >= 1_000_000:
-        raise ModelError("next_number", "This project has used up its numbers: begin a new one.")
-    return f"{kind}-{number}", number + 1

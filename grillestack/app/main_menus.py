@@ -10,11 +10,12 @@ from pathlib import Path
 from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QMenu
 
-from grillestack.app import drafts
 from grillestack.app.canvas.front_view import FrontView
+from grillestack.app.canvas.side_strip import SideStrip
 from grillestack.app.files import FileDesk
 from grillestack.app.help_pages import HelpPages
 from grillestack.app.menus import SEPARATOR, Choice, Entry, Filled, Menus, Ready
+from grillestack.app.nose_menu import nose_menu
 from grillestack.app.pack_acts import PackActs
 from grillestack.app.panels.draft import DraftForm
 from grillestack.app.panels.pack_list import PackList
@@ -36,6 +37,7 @@ class Hands:
     desk: FileDesk
     acts: PackActs
     front: FrontView
+    side: SideStrip
     pack: PackList
     help_pages: HelpPages
     start_new: Callable[[], None]
@@ -53,6 +55,7 @@ def build_menus(menus: Menus, hands: Hands) -> None:
     _edit_menu(menus, hands)
     _view_menu(menus, hands)
     _pack_menu(menus, hands)
+    nose_menu(menus, hands.session, (hands.front, hands.side), hands.show_draft)
     pages = hands.help_pages
     menus.menu(
         "&Help",
@@ -133,10 +136,7 @@ def _view_menu(menus: Menus, hands: Hands) -> None:
 
 
 def _pack_menu(menus: Menus, hands: Hands) -> None:
-    session, acts, pack = hands.session, hands.acts, hands.pack
-
-    def form(make: Callable[[Session], DraftForm]) -> Callable[[], None]:
-        return lambda: hands.show_draft(make(session))
+    acts, pack = hands.acts, hands.pack
 
     menus.menu(
         "&Pack",
@@ -146,10 +146,6 @@ def _pack_menu(menus: Menus, hands: Hands) -> None:
             Entry("Move for&ward in the pack", lambda: pack.shift_selected(-1), "Alt+Up", row_words="Forward"),
             Entry("Move rear&ward in the pack", lambda: pack.shift_selected(1), "Alt+Down", row_words="Rearward"),
             Entry("Put a copy on the &shelf", hands.put_on_shelf),
-            SEPARATOR,
-            Entry("Add &opening…", form(drafts.new_opening), row_words="Add opening…"),
-            Entry("Add o&bstruction…", form(drafts.new_obstruction), row_words="Add obstruction…"),
-            Entry("Support &window…", form(drafts.new_window), row_words="Support window…"),
         ),
     )
 

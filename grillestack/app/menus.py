@@ -36,6 +36,16 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
+class Toggle:
+    """A line that is on or off."""
+
+    text: str
+    act: Callable[[bool], None]
+    is_on: Callable[[], bool]
+    hint: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Filled:
     """A menu inside a menu that is filled when it opens."""
 
@@ -53,7 +63,7 @@ class Ready:
 
 
 SEPARATOR = None
-Line = Entry | Choice | Filled | Ready | None
+Line = Entry | Choice | Toggle | Filled | Ready | None
 
 
 @dataclass(slots=True)
@@ -78,9 +88,22 @@ class Menus:
             elif isinstance(line, Filled):
                 inner = menu.addMenu(line.text)
                 inner.aboutToShow.connect(lambda line=line, inner=inner: _refill(inner, line.fill))
+            elif isinstance(line, Toggle):
+                self._add_toggle(menu, line)
             else:
                 self._add(menu, line)
         return menu
+
+    def _add_toggle(self, menu: QMenu, line: Toggle) -> None:
+        action = QAction(line.text, self.window)
+        action.setCheckable(True)
+        action.setChecked(line.is_on())
+        action.setToolTip(line.hint or line.text.replace("&", ""))
+        action.setStatusTip(line.hint)
+        action.triggered.connect(lambda is_on, act=line.act: act(is_on))
+        menu.aboutToShow.connect(lambda: action.setChecked(line.is_on()))
+        menu.addAction(action)
+        self.actions[action.text().replace("&", "")] = action
 
     def _add(self, menu: QMenu, line: Entry | Choice | Ready) -> None:
         if isinstance(line, Ready):

@@ -157,6 +157,7 @@ class MainWindow(QMainWindow):
             desk=self.desk,
             acts=self.acts,
             front=self.front,
+            side=self.side,
             pack=self.pack,
             help_pages=self.help_pages,
             start_new=self.start_new,
