@@ -62,3 +62,16 @@ def test_the_pointer_moves_right_as_the_day_gets_hotter_and_stays_on_the_scale(s
     assert places[-1] < 300
     # 300 pixels stand for 24 K with the design day in the middle
     assert places[4] == pytest.approx(150 + 8 * 300 / 24, abs=2)
+
+
+def test_band_and_chance_are_told_when_they_are_there_and_nothing_moves(shown):
+    day, before = shown(example.case(1, limiting_ambient_degc=43.2))
+    day.show_band("36–49", "72 %")
+    assert day.accessibleDescription() == (
+        "Hottest day 43 °C (36–49); design day 38 °C; 5.2 K to spare. Chance of meeting the design day: 72 %."
+    )
+    after = day.grab().toImage()
+    assert after != before
+    assert after.size() == before.size()
+    day.show_band("", "")
+    assert day.grab().toImage() == before
