@@ -26,6 +26,13 @@ KEYS = """# Keys
 | Ctrl A | select all parts |
 | Ctrl +, Ctrl −, Ctrl 0 | zoom in, out, to fit |
 | Ctrl N, Ctrl O, Ctrl S, Ctrl Shift S, Ctrl Q | new, open, save, save as, quit |
+| while drawing: digits and Enter | give the side this length, towards the pointer |
+| while drawing: Enter or a double click | close the outline, end the line |
+| while drawing: Backspace; Esc | take the last corner back; leave nothing |
+| while drawing: M | draw the other half of the nose too, or no longer |
+| Delete, over a corner of a selected outline | remove the corner |
+| double click or Insert, over its side | add a corner there |
+| digits and Enter, a corner chosen by a click | round it by this radius |
 | Tab | go through the parts on the nose, then to the next field |
 | F1 | this page |
 

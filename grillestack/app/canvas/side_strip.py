@@ -15,7 +15,7 @@ from grillestack.app.canvas.gestures.pick import selection_after_click, under_si
 from grillestack.app.canvas.gestures.pull_station import PullStationGesture
 from grillestack.app.canvas.gestures.side_holds import SideHold, line_hold_at, point_hold_at
 from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
-from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_points
+from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_points, side_under_way
 from grillestack.app.canvas.items.overlay import Over, paint_focus, paint_marks, paint_next_step
 from grillestack.app.canvas.items.pointer_tag import TagLine, paint_tag, place_tag, tag_lines
 from grillestack.app.canvas.items.rulers import RulerScale, level_place, level_ruler_px, paint_level_ruler
@@ -128,7 +128,7 @@ class SideStrip(MmView):
         lines = tag_lines(session.base_assessment, session.assessment, over.units)
         if marks.facts is not None:
             lines = tuple(TagLine(fact.words, fact.now_text, "") for fact in marks.facts)
-        keep_off = []
+        keep_off = [] if marks.drawing is None else side_under_way(over, marks.drawing)
         if moving is not None:
             # The strip is narrow: the tag stands over or under the part, so that the gaps beside it stay in sight.
             keep_off.append(QRectF(over.area.left(), moving.top(), over.area.width(), moving.height()))

@@ -9,6 +9,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from grillestack.app.panels.form import Form, Slot
+from grillestack.app.panels.free_area_rows import FreeArea
 from grillestack.app.panels.lines_field import LinesField
 from grillestack.app.panels.place_rows import outline_centre
 from grillestack.app.panels.slots import (
@@ -48,6 +49,7 @@ def opening_form(session: Session, opening_id: str) -> Form:
         "Free area", Dimension.FRACTION, slot("free_area_frac"), optional=True, default=default_for("free_area_frac")
     )
     form.note("Free area is what bars or mesh leave open.")
+    FreeArea(form, session, slot("free_area_frac"))
     return form
 
 

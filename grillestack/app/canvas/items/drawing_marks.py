@@ -45,6 +45,14 @@ def paint_drawing(painter: QPainter, over: Over, drawing: Drawing) -> None:
     painter.setBrush(Qt.BrushStyle.NoBrush)
 
 
+def side_under_way(over: Over, drawing: Drawing) -> list[QRectF]:
+    """Return the pixels around the side that is being drawn: what is written at the pointer stands off it."""
+    if not drawing.corners_mm:
+        return []
+    ends = QRectF(over.to_px(*drawing.corners_mm[-1]), over.to_px(*drawing.at_mm)).normalized()
+    return [ends.adjusted(-_CORNER_PX, -_CORNER_PX, _CORNER_PX, _CORNER_PX)]
+
+
 def paint_outline_handles(painter: QPainter, over: Over, marks: OutlineMarks) -> None:
     """Draw squares at the corners, bars at the sides, and the chosen corner's round handle with its arc's middle."""
     accent, paper = over.palette.accent, over.palette.paper
