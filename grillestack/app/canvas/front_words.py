@@ -14,7 +14,7 @@ from grillestack.app.canvas.gestures.shift import outline_of
 from grillestack.app.canvas.gestures.snap import united
 from grillestack.app.canvas.gestures.stretch import HANDLES, can_stretch, handle_place
 from grillestack.app.canvas.items.connections import connection_strips
-from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_outline_handles, side_under_way
+from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_outline_handles, sides_drawn
 from grillestack.app.canvas.items.live_sizes import live_sizes
 from grillestack.app.canvas.items.overlay import (
     NamedThing,
@@ -112,7 +112,7 @@ def _tag(over: Over, scene: FrontScene, moving: QRectF | None) -> PlacedTag | No
     lines = tag_lines(scene.base, scene.now, over.units)
     if scene.marks.facts is not None:
         lines = tuple(TagLine(fact.words, fact.now_text, "") for fact in scene.marks.facts)
-        keep_off = [] if scene.marks.drawing is None else side_under_way(over, scene.marks.drawing)
+        keep_off = [] if scene.marks.drawing is None else sides_drawn(over, scene.marks.drawing)
     return place_tag(over.font, scene.marks.moved_text, lines, scene.pointer, over.area, keep_off)
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 from PySide6.QtCore import QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QFont, QPainter
 from PySide6.QtWidgets import QWidget
@@ -15,7 +17,7 @@ from grillestack.app.canvas.gestures.pick import selection_after_click, under_si
 from grillestack.app.canvas.gestures.pull_station import PullStationGesture
 from grillestack.app.canvas.gestures.side_holds import SideHold, line_hold_at, point_hold_at
 from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
-from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_points, side_under_way
+from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_points, sides_drawn
 from grillestack.app.canvas.items.overlay import Over, paint_focus, paint_marks, paint_next_step
 from grillestack.app.canvas.items.pointer_tag import TagLine, paint_tag, place_tag, tag_lines
 from grillestack.app.canvas.items.rulers import RulerScale, level_place, level_ruler_px, paint_level_ruler
@@ -33,6 +35,7 @@ _ACROSS_SIGN = 1
 _FREE_ASIDE_PX = 16.0
 _FREE_ABOVE_PX = 40.0
 _NARROWEST = 0.4
+_FOOT_NAMES_PX = 20.0  # where the planes are named
 _AHEAD_MM = 60.0  # so much ahead of the grille plane stays in sight, where beams and lamps stand
 
 
@@ -121,14 +124,15 @@ class SideStrip(MmView):
         if marks.drawing is not None:
             paint_drawing(painter, over, marks.drawing)
         if marks.hint:
-            paint_next_step(painter, over, marks.hint, alone=False)
+            above_names = over.area.adjusted(0.0, 0.0, 0.0, -_FOOT_NAMES_PX)
+            paint_next_step(painter, dataclasses.replace(over, area=above_names), marks.hint, alone=False)
         paint_marks(painter, over, marks, moving, strips)
         if self.hover_at is None or not marks.moved_text:
             return
         lines = tag_lines(session.base_assessment, session.assessment, over.units)
         if marks.facts is not None:
             lines = tuple(TagLine(fact.words, fact.now_text, "") for fact in marks.facts)
-        keep_off = [] if marks.drawing is None else side_under_way(over, marks.drawing)
+        keep_off = [] if marks.drawing is None else sides_drawn(over, marks.drawing)
         if moving is not None:
             # The strip is narrow: the tag stands over or under the part, so that the gaps beside it stay in sight.
             keep_off.append(QRectF(over.area.left(), moving.top(), over.area.width(), moving.height()))

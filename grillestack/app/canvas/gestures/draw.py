@@ -26,7 +26,7 @@ from grillestack.units.show import show_quantity
 
 MIRROR_KEY = Qt.Key.Key_M
 _SAME_MM = 0.01
-_CLOSED_HINT = "Enter or the first corner closes it, Backspace takes a corner back, Esc leaves nothing."
+_CLOSED_HINT = "Type a length for an exact side. Enter or the first corner closes it, Backspace takes a corner back, Esc leaves nothing."
 _OPEN_HINT = "Enter or a double click ends it, Backspace takes a corner back, Esc leaves nothing."
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
@@ -45,12 +46,11 @@ def paint_drawing(painter: QPainter, over: Over, drawing: Drawing) -> None:
     painter.setBrush(Qt.BrushStyle.NoBrush)
 
 
-def side_under_way(over: Over, drawing: Drawing) -> list[QRectF]:
-    """Return the pixels around the side that is being drawn: what is written at the pointer stands off it."""
-    if not drawing.corners_mm:
-        return []
-    ends = QRectF(over.to_px(*drawing.corners_mm[-1]), over.to_px(*drawing.at_mm)).normalized()
-    return [ends.adjusted(-_CORNER_PX, -_CORNER_PX, _CORNER_PX, _CORNER_PX)]
+def sides_drawn(over: Over, drawing: Drawing) -> list[QRectF]:
+    """Return the pixels around each side, the one under way first: what is written at the pointer stands off them."""
+    run = [over.to_px(*place) for place in (*drawing.corners_mm, drawing.at_mm)]
+    sides = [QRectF(a, b).normalized() for a, b in itertools.pairwise(run)]
+    return [side.adjusted(-_CORNER_PX, -_CORNER_PX, _CORNER_PX, _CORNER_PX) for side in reversed(sides)]
 
 
 def paint_outline_handles(painter: QPainter, over: Over, marks: OutlineMarks) -> None:
