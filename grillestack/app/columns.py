@@ -43,6 +43,9 @@ class Columns(QSplitter):
     def __init__(self, left: QWidget, front: QWidget, side: QWidget, right: QWidget) -> None:
         super().__init__(Qt.Orientation.Horizontal)
         self._side = side
+        self._right = right
+        self._guest: QWidget | None = None
+        self._before_guest: list[int] = []
         self._moved = False
         for column in (left, front, side, right):
             self.addWidget(column)
@@ -52,13 +55,38 @@ class Columns(QSplitter):
         self.setStretchFactor(2, 1)
         self.splitterMoved.connect(self._keep)
 
+    def show_beside(self, guest: QWidget | None) -> None:
+        """Lend the room of side strip and verdict to something that needs the nose beside it; nothing gives it back."""
+        old, self._guest = self._guest, guest
+        if old is not None:
+            old.hide()
+            old.setParent(None)
+        if guest is not None:
+            self._before_guest = self._before_guest or self.sizes()
+            self.insertWidget(self.count(), guest)
+            guest.show()
+        self._side.setVisible(guest is None)
+        self._right.setVisible(guest is None)
+        self._share()
+        if guest is None and self._moved:
+            self.setSizes(self._before_guest)
+        if guest is None:
+            self._before_guest = []
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Share out the new width."""
         super().resizeEvent(event)
         if not self._moved:
-            widths = widths_in(self.width())
+            self._share()
+
+    def _share(self) -> None:
+        widths = widths_in(self.width())
+        shares = [widths.left_px, widths.front_px, widths.side_px, widths.right_px]
+        if self._guest is None:
             self._side.setVisible(widths.side_px > 0)
-            self.setSizes([widths.left_px, widths.front_px, widths.side_px, widths.right_px])
+            self.setSizes(shares)
+        else:
+            self.setSizes([*shares[:2], 0, 0, sum(shares[2:])])
 
     def _keep(self, _position: int, _edge: int) -> None:
         self._moved = True

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from grillestack.assets.locate import PROJECT_ENDING
 
+_PHOTOS = "Photos (*.jpg *.jpeg *.png *.webp *.JPG *.JPEG *.PNG *.WEBP);;All files (*)"
 _FILTER = f"Projects of grillestack (*{PROJECT_ENDING});;All files (*)"
 
 
@@ -29,6 +30,9 @@ class Dialogs(Protocol):
 
     def ask_save(self, suggested: Path) -> Path | None:
         """Return the file to save to, or nothing."""
+
+    def ask_photo(self, folder: Path) -> Path | None:
+        """Return the photo to trace, or nothing."""
 
     def ask_unsaved(self, title: str) -> Unsaved:
         """Return what to do with the unsaved work."""
@@ -53,6 +57,11 @@ class QtDialogs:
         chosen = dialog.selectedFiles() if dialog.exec() else []
         dialog.deleteLater()
         return Path(chosen[0]) if chosen else None
+
+    def ask_photo(self, folder: Path) -> Path | None:
+        """Return the photo to trace, or nothing."""
+        name, _ = QFileDialog.getOpenFileName(self.parent, "Choose a photo of the nose", str(folder), _PHOTOS)
+        return Path(name) if name else None
 
     def ask_unsaved(self, title: str) -> Unsaved:
         """Return what to do with the unsaved work."""

@@ -33,6 +33,8 @@ KEYS = """# Keys
 | Delete, over a corner of a selected outline | remove the corner |
 | double click or Insert, over its side | add a corner there |
 | digits and Enter, a corner chosen by a click | round it by this radius |
+| arrows, Shift and arrows, on a photo being marked | move the chosen mark by 1 or 10 pixels |
+| Space; wheel, on a photo being marked | choose the next mark; enlarge |
 | Tab | go through the parts on the nose, then to the next field |
 | F1 | this page |
 

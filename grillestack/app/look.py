@@ -115,6 +115,12 @@ QPushButton#chief:focus {{ border: 1px solid {ink}; }}
 QCheckBox:focus, QRadioButton:focus {{ background: {wash}; }}
 QCheckBox::indicator {{ width: 12px; height: 12px; border: 1px solid {faint}; border-radius: 2px; background: {paper}; }}
 QCheckBox::indicator:checked {{ border: 1px solid {accent}; background: {accent}; }}
+QSlider::groove:horizontal {{ height: 3px; background: {rule}; border-radius: 1px; }}
+QSlider::sub-page:horizontal {{ background: {accent}; border-radius: 1px; }}
+QSlider::handle:horizontal {{ width: 12px; margin: -6px 0; border: 1px solid {accent}; border-radius: 3px; background: {paper}; }}
+QSlider:focus {{ background: {wash}; }}
+QRadioButton::indicator {{ width: 12px; height: 12px; border: 1px solid {faint}; border-radius: 7px; background: {paper}; }}
+QRadioButton::indicator:checked {{ border: 4px solid {accent}; width: 6px; height: 6px; }}
 QScrollArea, QScrollArea > QWidget > QWidget {{ background: {panel}; }}
 QTreeWidget, QListWidget {{ background: {panel}; color: {ink}; border: 0; outline: 0; }}
 QTreeWidget:focus, QListWidget:focus {{ background: {paper}; }}

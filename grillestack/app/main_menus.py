@@ -19,6 +19,7 @@ from grillestack.app.nose_menu import nose_menu
 from grillestack.app.pack_acts import PackActs
 from grillestack.app.panels.draft import DraftForm
 from grillestack.app.panels.pack_list import PackList
+from grillestack.app.photo.trace import TracePhoto
 from grillestack.app.session import Session
 from grillestack.storage.recent import recent_files
 from grillestack.storage.settings import Look
@@ -40,6 +41,7 @@ class Hands:
     side: SideStrip
     pack: PackList
     help_pages: HelpPages
+    trace: TracePhoto
     start_new: Callable[[], None]
     leave: Callable[[], bool]
     show_draft: Callable[[DraftForm], None]
@@ -55,7 +57,7 @@ def build_menus(menus: Menus, hands: Hands) -> None:
     _edit_menu(menus, hands)
     _view_menu(menus, hands)
     _pack_menu(menus, hands)
-    nose_menu(menus, hands.session, (hands.front, hands.side), hands.show_draft)
+    nose_menu(menus, hands.session, (hands.front, hands.side), hands.show_draft, hands.trace)
     pages = hands.help_pages
     menus.menu(
         "&Help",

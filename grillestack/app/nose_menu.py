@@ -1,4 +1,4 @@
-"""The menu of the nose: what is drawn by hand, mirrored, or typed."""
+"""The menu of the nose: what is drawn by hand, mirrored, traced from a photo, or typed."""
 
 from __future__ import annotations
 
@@ -11,11 +11,16 @@ from grillestack.app.canvas.side_strip import SideStrip
 from grillestack.app.menus import SEPARATOR, Entry, Menus, Toggle
 from grillestack.app.nose_acts import NoseActs
 from grillestack.app.panels.draft import DraftForm
+from grillestack.app.photo.trace import TracePhoto
 from grillestack.app.session import Session
 
 
 def nose_menu(
-    menus: Menus, session: Session, views: tuple[FrontView, SideStrip], show_draft: Callable[[DraftForm], None]
+    menus: Menus,
+    session: Session,
+    views: tuple[FrontView, SideStrip],
+    show_draft: Callable[[DraftForm], None],
+    trace: TracePhoto,
 ) -> None:
     """Fill the menu of the nose."""
     front, side = views
@@ -59,6 +64,14 @@ def nose_menu(
             Entry(
                 "&Mirror about the centre", acts.mirror, hint="Make the selected outline symmetrical, or add its twin"
             ),
+            SEPARATOR,
+            Entry(
+                "Trace &photo…",
+                trace.begin,
+                hint="Lay a photo true to scale under the nose, to draw over it",
+                row_words="Trace photo…",
+            ),
+            Entry("Mar&k the photo again…", trace.mark_again),
             SEPARATOR,
             Entry("&Add opening…", form(drafts.new_opening)),
             Entry("Add obst&ruction…", form(drafts.new_obstruction)),

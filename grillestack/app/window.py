@@ -30,6 +30,7 @@ from grillestack.app.panels.pack_list import PackList
 from grillestack.app.panels.part_card import PartCard
 from grillestack.app.panels.shelf import Shelf
 from grillestack.app.panels.verdict_panel import AdviseFunction, VerdictPanel
+from grillestack.app.photo.trace import Bench, TracePhoto
 from grillestack.app.session import Session
 from grillestack.app.status_line import StatusLine
 from grillestack.app.workers.further import Further
@@ -76,6 +77,7 @@ class MainWindow(QMainWindow):
         self.verdict = VerdictPanel(session, palette, equipment.advise, self.further)
         self.status = StatusLine(session, self.desk)
         self._lay_out()
+        self.trace = self._tracing(equipment.dialogs)
         self._build_menus()
         self._build_arrow_keys()
         self._listen()
@@ -91,6 +93,7 @@ class MainWindow(QMainWindow):
             colour_application(app, palette)
         for view in (self.shelf, self.pack, self.front, self.side, self.verdict):
             view.show_palette(palette)
+        self.trace.show_palette(palette)
 
     def start_new(self) -> None:
         """Ask for opening and depth in the part card's place."""
@@ -160,6 +163,7 @@ class MainWindow(QMainWindow):
             side=self.side,
             pack=self.pack,
             help_pages=self.help_pages,
+            trace=self.trace,
             start_new=self.start_new,
             leave=self.close,
             show_draft=self._show_draft,
@@ -169,6 +173,16 @@ class MainWindow(QMainWindow):
             demos=lambda: self.demos,
         )
         build_menus(self.menus, hands)
+
+    def _tracing(self, dialogs: Dialogs) -> TracePhoto:
+        bench = Bench(
+            ask_photo=lambda folder: dialogs.ask_photo(folder),
+            show_beside=self.columns.show_beside,
+            under_nose=self.front.photo,
+            complain=self.strip.say,
+            palette=lambda: self.palette_shown,
+        )
+        return TracePhoto(self.session, bench, self)
 
     def _put_on_shelf(self) -> None:
         if self.acts.put_on_shelf():

@@ -105,6 +105,7 @@ class Answers:
 
     def __init__(self, tmp_path):
         self.open_path: Path | None = None
+        self.photo_path: Path | None = None
         self.save_path: Path | None = tmp_path / "saved.grillestack"
         self.unsaved = Unsaved.LEAVE
         self.asked: list[str] = []
@@ -116,6 +117,10 @@ class Answers:
     def ask_save(self, suggested):
         self.asked.append(f"save {suggested.name}")
         return self.save_path
+
+    def ask_photo(self, folder):
+        self.asked.append("photo")
+        return self.photo_path
 
     def ask_unsaved(self, title):
         self.asked.append(f"unsaved {title}")

@@ -42,6 +42,34 @@ def test_the_side_strip_goes_and_comes_with_the_room_for_it(columns):
     assert side.isVisible()
 
 
+def near(sizes, wanted):
+    """Return whether the sizes agree but for the edges between, a pixel each."""
+    return all(abs(a - b) <= 4 for a, b in zip(sizes, wanted, strict=True))
+
+
+@pytest.mark.parametrize("width_px", [853, 1280])
+def test_a_guest_takes_the_room_of_side_strip_and_verdict_beside_the_nose_and_gives_it_back(columns, width_px):
+    columns.resize(width_px, 600)
+    before = columns.sizes()
+    guest = QWidget()
+    columns.show_beside(guest)
+    left, front, _, _, lent = columns.sizes()
+    assert near([left, front, lent], [*before[:2], sum(before[2:])])
+    assert guest.isVisible()
+    assert not columns.widget(3).isVisible()
+    columns.show_beside(None)
+    assert near(columns.sizes(), before)
+    assert columns.widget(3).isVisible()
+
+
+def test_after_a_guest_an_edge_moved_by_hand_is_where_it_was(columns):
+    columns.moveSplitter(400, 1)
+    before = columns.sizes()
+    columns.show_beside(QWidget())
+    columns.show_beside(None)
+    assert near(columns.sizes(), before)
+
+
 def test_an_edge_that_was_moved_by_hand_stays_where_it_is(columns):
     columns.moveSplitter(400, 1)
     columns.resize(1300, 600)

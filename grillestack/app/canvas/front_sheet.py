@@ -11,6 +11,7 @@ from grillestack.app.canvas.gestures.snap import bounds_of
 from grillestack.app.canvas.items.face_item import FaceItem, Patch
 from grillestack.app.canvas.items.nose_items import CentreLineItem, NoseDrawing, NoseItem
 from grillestack.app.canvas.items.part_item import PartDrawing, PartItem, WashItem, rect_of
+from grillestack.app.canvas.items.photo_item import photo_bounds
 from grillestack.app.palette import Palette
 from grillestack.app.session import SUPPORT_WINDOW_ID
 from grillestack.geometry.corners import traced
@@ -114,6 +115,8 @@ def drawn_bounds(project: Project) -> QRectF | None:
         outlines.append(project.nose.support_window.outline)
     if not boxes and not outlines:
         outlines = [o.outline for o in project.nose.obstructions]
+    if not boxes and not outlines and project.nose.photo is not None:
+        boxes.append(photo_bounds(project.nose.photo))
     boxes += [rect_of(bounds_of(outline)) for outline in outlines]
     if not boxes:
         return None

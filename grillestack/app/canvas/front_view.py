@@ -23,6 +23,7 @@ from grillestack.app.canvas.gestures.drawn_things import Drawn
 from grillestack.app.canvas.gestures.drop import PART_MIME, DropGesture
 from grillestack.app.canvas.gestures.gesture import Gesture, Pointer
 from grillestack.app.canvas.gestures.move import MoveGesture
+from grillestack.app.canvas.gestures.move_photo import MovePhotoGesture
 from grillestack.app.canvas.gestures.outline_hand import OutlineHand
 from grillestack.app.canvas.gestures.pick import handle_under, selection_after_click, under_front
 from grillestack.app.canvas.gestures.rubber_band import RubberBandGesture
@@ -36,6 +37,7 @@ from grillestack.app.canvas.gestures.stretch import (
 from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
 from grillestack.app.canvas.items.legend import Legend, legend_height_px, paint_legend
 from grillestack.app.canvas.items.overlay import Over, paint_focus
+from grillestack.app.canvas.items.photo_item import PhotoLayer
 from grillestack.app.canvas.items.rulers import (
     RulerScale,
     level_place,
@@ -87,6 +89,7 @@ class FrontView(MmView):
         super().__init__(palette, heights or HeightRuler(), _ACROSS_SIGN, parent)
         self.key_taker = self.outline_hand
         self._sheet = FrontSheet(self.sheet_scene, palette)
+        self.photo = PhotoLayer(session, self.sheet_scene)
         self.heights.join(self._wanted_heights)
         self.heights.fitted.connect(self.across_fit)
         self.setAcceptDrops(True)
@@ -239,6 +242,7 @@ class FrontView(MmView):
             return Qt.CursorShape.PointingHandCursor
         under = under_front(self._session.shown, at)
         movable = any(name in self._session.selection for name in under)
+        movable = movable or (not under and self.photo.may_be_pushed(at.across_mm, at.z_mm))
         return Qt.CursorShape.SizeAllCursor if movable else Qt.CursorShape.ArrowCursor
 
     def click(self, at: Pointer, *, repeated: bool) -> None:
@@ -259,6 +263,8 @@ class FrontView(MmView):
         if by_outline is not None:
             return by_outline
         under = under_front(project, pressed)
+        if not under and not pressed.adds and self.photo.may_be_pushed(pressed.across_mm, pressed.z_mm):
+            return MovePhotoGesture(self._session)
         if pressed.adds or not under:
             return RubberBandGesture(self._session)
         if not any(name in under for name in self._session.selection):

@@ -9,6 +9,7 @@ from grillestack.app.panels.card import Card
 from grillestack.app.panels.core_rows import description_form
 from grillestack.app.panels.form import Form
 from grillestack.app.panels.nose_rows import nose_form, obstruction_form, opening_form, window_form
+from grillestack.app.panels.photo_rows import photo_form
 from grillestack.app.panels.place_rows import PlaceForm
 from grillestack.app.panels.port_rows import ports_form
 from grillestack.app.panels.project_rows import (
@@ -21,6 +22,7 @@ from grillestack.app.panels.project_rows import (
 from grillestack.app.panels.size_rows import fan_form, sizes_form
 from grillestack.app.panels.slots import obstruction, opening, part_slot
 from grillestack.app.session import SUPPORT_WINDOW_ID, Session
+from grillestack.model.nose import Nose
 from grillestack.model.parts import Core, CoreRole, Fan, Part
 from grillestack.model.project import Project
 
@@ -56,7 +58,13 @@ def shape_of(session: Session) -> Hashable:
     if len(selection) != 1:
         nose = project.nose
         named = tuple([(o.id, o.name) for o in nose.openings] + [(o.id, o.name) for o in nose.obstructions])
-        return (selection, tuple(case.id for case in project.cases), named, nose.support_window is None)
+        return (
+            selection,
+            tuple(case.id for case in project.cases),
+            named,
+            nose.support_window is None,
+            _photo_kind(nose),
+        )
     part = next((p for p in project.parts if p.id == selection[0]), None)
     if part is None:
         return (selection, _corners(project, selection[0]))
@@ -110,6 +118,8 @@ def _project_card(session: Session) -> Card:
     ]
     for heading, make in sections:
         card.section(heading, make(), is_open=heading == "Engine sheet")
+    if project.nose.photo is not None:
+        card.section("Photo under the nose", photo_form(session))
     for case in project.cases:
         card.section(f"Duty case: {case.name}", case_form(session, case), is_open=False)
     card.rows(more_cases_form(session))
@@ -128,6 +138,10 @@ def _names(project: Project, ids: tuple[str, ...]) -> list[str]:
     named = {p.id: p.name for p in project.parts}
     named |= {o.id: o.name for o in project.nose.openings} | {o.id: o.name for o in project.nose.obstructions}
     return [named.get(i, "support window") for i in ids]
+
+
+def _photo_kind(nose: Nose) -> type | None:
+    return None if nose.photo is None else type(nose.photo.tied)
 
 
 def _corners(project: Project, identifier: str) -> int:

@@ -156,6 +156,7 @@ def paint_vehicle_sides(painter: QPainter, over: Over, left_text: str, right_tex
         wide = metrics.horizontalAdvance(text) + 20.0
         x = over.area.left() + 8.0 if at_left else over.area.right() - 8.0 - wide
         rect = QRectF(x, over.area.top() + 5.0, wide, high)
+        painter.fillRect(rect.adjusted(-3.0, 0.0, 3.0, 0.0), over.palette.label_paper)  # a photo may lie there
         painter.setPen(over.palette.faint_ink)
         words = rect.adjusted(14.0, 0.0, 0.0, 0.0) if at_left else rect.adjusted(0.0, 0.0, -14.0, 0.0)
         side = Qt.AlignmentFlag.AlignLeft if at_left else Qt.AlignmentFlag.AlignRight
