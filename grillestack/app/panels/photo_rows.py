@@ -19,9 +19,9 @@ from grillestack.units.quantity import Dimension
 
 _FAINTEST = 5
 LINES = (
-    ("As the photo shows it", LineLies.AS_TAKEN),
-    ("Level on the vehicle", LineLies.LEVEL),
-    ("Plumb on the vehicle", LineLies.PLUMB),
+    ("As it is", LineLies.AS_TAKEN),
+    ("Level", LineLies.LEVEL),
+    ("Plumb", LineLies.PLUMB),
 )
 
 
