@@ -7,7 +7,10 @@ import sys
 import pytest
 from PySide6.QtGui import QColor, QImage
 
+from grillestack.app import start
 from grillestack.app.picture import write_picture
+from grillestack.app.workers.messages import Question
+from grillestack.assets.locate import demo_projects
 from grillestack.storage.project_file import write_project
 
 
@@ -66,3 +69,16 @@ def test_no_file_of_the_user_remembers_the_picture(qapp, on_disk, tmp_path):
 
     write_picture(on_disk, tmp_path / "shot.png", 1280, 800)
     assert recent_files() == ()
+
+
+def test_nothing_in_it_is_still_being_worked_at(qapp, tmp_path, monkeypatch):
+    standings = []
+
+    class Watched(start.MainWindow):
+        def grab(self, *area):
+            standings.extend(self.further.standing(question) for question in Question)
+            return super().grab(*area)
+
+    monkeypatch.setattr(start, "MainWindow", Watched)
+    assert write_picture(demo_projects()[0], tmp_path / "shot.png", 1280, 800) == 0
+    assert [standing.is_current for standing in standings] == [True] * len(Question)

@@ -1,5 +1,6 @@
 """The window starts painted, then gets its core; faults are told and the work is kept."""
 
+import os
 import subprocess
 import sys
 
@@ -111,3 +112,46 @@ def test_what_cannot_be_had_for_the_shelf_is_said_and_the_rest_is_there(qtbot, s
     window.desk.close()
     assert any("own_parts.json" in sentence for sentence in complaints)
     assert window.shelf.find_part("own-size-radiator") is not None
+
+
+@pytest.mark.skipif(os.name != "posix", reason="looks for the process by its number")
+def test_the_second_process_is_started_after_the_first_verdict_and_gone_when_the_window_is_closed():
+    code = """
+import os, sys
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication
+from grillestack.app import start
+from grillestack.app.window import MainWindow
+from grillestack.app.workers.messages import Question
+
+def window():
+    return next(one for one in QApplication.topLevelWidgets() if isinstance(one, MainWindow))
+
+class Watched(start.WorkerProcess):
+    def __init__(self):
+        super().__init__()
+        print("verdict first" if window().session.assessment is not None else "too early")
+
+start.WorkerProcess = Watched
+app = QApplication([])
+
+def look():
+    further = window().further
+    if further.standing(Question.DEGREES).is_current:
+        timer.stop()
+        pid = further._worker.pid
+        window().close()
+        try:
+            os.kill(pid, 0)
+            print("still there")
+        except ProcessLookupError:
+            print("gone")
+
+timer = QTimer()
+timer.timeout.connect(look)
+timer.start(20)
+sys.exit(start.run_window(None))
+"""
+    told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False, timeout=120)
+    assert told.returncode == 0, told.stderr
+    assert told.stdout.split("\n")[:2] == ["verdict first", "gone"]

@@ -207,8 +207,8 @@ def _over_time(found: OverTime, units: UnitSystem) -> Iterator[str]:
     cooling = found.cooling
     if cooling is not None and cooling.fan_on_s is not None and cooling.fan_on_s > 0.0:
         yield (
-            f"Then, in {cooling.case_name}, it falls from {degrees(cooling.begin_degc)} to {degrees(cooling.fan_on_degc)} within "
-            f"{duration_words(cooling.fan_on_s)}."
+            f"Then, in {cooling.case_name}, it falls from {degrees(cooling.begin_degc)} to {degrees(cooling.fan_on_degc)}, where a "
+            f"fan switch usually closes, within {duration_words(cooling.fan_on_s)}."
         )
     elif cooling is not None and cooling.fan_on_s is None:
         yield f"Then, in {cooling.case_name}, it never falls to {degrees(cooling.fan_on_degc)}."

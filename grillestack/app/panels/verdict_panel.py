@@ -229,6 +229,7 @@ class VerdictPanel(QWidget):
         column.addSpacing(8)
         column.addWidget(sections[Question.SURENESS])
         column.addWidget(sections[Question.OVER_TIME])
+        column.addSpacing(8)
         column.addWidget(self.cautions)
         column.addWidget(self.basis_list)
         column.addStretch(1)

@@ -190,7 +190,9 @@ def test_course_tells_how_it_cools_afterwards():
         points=(),
     )
     said = words.over_time_words(course(cooling=cooling), METRIC)
-    assert said.endswith("Then, in Idle with A/C, it falls from 107 °C to 95 °C within 51 s.")
+    assert said.endswith(
+        "Then, in Idle with A/C, it falls from 107 °C to 95 °C, where a fan switch usually closes, within 51 s."
+    )
     never = dataclasses.replace(cooling, fan_on_s=None)
     assert words.over_time_words(course(cooling=never), METRIC).endswith("it never falls to 95 °C.")
 
