@@ -18,7 +18,7 @@ KEYS = """# Keys
 | Alt and up or down | move it forward or rearward in the pack |
 | Alt, while dragging | let nothing snap |
 | wheel; middle button or Space | zoom; push the sheet |
-| Esc | put a drag, or what you type, back |
+| Esc | leave two layouts side by side, put a drag, or what you type, back |
 | Enter, in the shelf | add the part where its kind belongs |
 | Delete | remove what is selected |
 | Ctrl Z, Ctrl Shift Z | undo, redo |

@@ -14,6 +14,7 @@ from grillestack.app.canvas.front_view import FrontView
 from grillestack.app.canvas.side_strip import SideStrip
 from grillestack.app.files import FileDesk
 from grillestack.app.help_pages import HelpPages
+from grillestack.app.layouts.switch import LayoutSwitch
 from grillestack.app.menus import SEPARATOR, Choice, Entry, Filled, Menus, Ready
 from grillestack.app.nose_menu import nose_menu
 from grillestack.app.pack_acts import PackActs
@@ -40,6 +41,7 @@ class Hands:
     front: FrontView
     side: SideStrip
     pack: PackList
+    layouts: LayoutSwitch
     help_pages: HelpPages
     trace: TracePhoto
     start_new: Callable[[], None]
@@ -148,6 +150,7 @@ def _pack_menu(menus: Menus, hands: Hands) -> None:
             Entry("Move for&ward in the pack", lambda: pack.shift_selected(-1), "Alt+Up", row_words="Forward"),
             Entry("Move rear&ward in the pack", lambda: pack.shift_selected(1), "Alt+Down", row_words="Rearward"),
             Entry("Put a copy on the &shelf", hands.put_on_shelf),
+            Filled("&Layouts", hands.layouts.fill),
         ),
     )
 

@@ -12,6 +12,7 @@ from grillestack.units.display import UnitSystem
 
 if TYPE_CHECKING:
     from grillestack.app.workers.answers import Result
+    from grillestack.assess.comparison import Comparison
     from grillestack.assess.result import Assessment, Finding
 
 
@@ -21,6 +22,7 @@ class ScientificCore:
     def __init__(self) -> None:
         self._assess: Any = None
         self._findings: Any = None
+        self._compare: Any = None
         self._answer: Any = None
         self._unpacked: Any = None
 
@@ -29,8 +31,9 @@ class ScientificCore:
         if self._assess is None:
             from grillestack.advice.findings import findings
             from grillestack.assess.assess import assess
+            from grillestack.assess.compare import compare
 
-            self._assess, self._findings = assess, findings
+            self._assess, self._findings, self._compare = assess, findings, compare
 
     def load_answers(self) -> None:
         """Import what the further questions need; the first verdict does not wait for it."""
@@ -50,6 +53,12 @@ class ScientificCore:
         self.load()
         found: tuple[Finding, ...] = self._findings(project, assessment, units)
         return found
+
+    def compare(self, project: Project, other_name: str) -> Comparison:
+        """Return the layout in hand beside that other one."""
+        self.load()
+        comparison: Comparison = self._compare(project, other_name)
+        return comparison
 
     def answer(self, ask: Ask) -> Result:
         """Return the answer to a further question, worked out here."""

@@ -88,7 +88,12 @@ def furnished_window(session: Session, core: ScientificCore, settings: Settings)
     window = MainWindow(
         session,
         Equipment(
-            advise=core.advise, dialogs=dialogs, parts=(*parts, *own_size_starters()), demos=demos, look=settings.look
+            advise=core.advise,
+            dialogs=dialogs,
+            parts=(*parts, *own_size_starters()),
+            demos=demos,
+            look=settings.look,
+            compare=core.compare,
         ),
     )
     dialogs.parent = window

@@ -8,7 +8,16 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QCloseEvent, QKeySequence
-from PySide6.QtWidgets import QApplication, QLabel, QMainWindow, QSplitter, QToolBar, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QLabel,
+    QMainWindow,
+    QSizePolicy,
+    QSplitter,
+    QToolBar,
+    QVBoxLayout,
+    QWidget,
+)
 
 from grillestack.app import drafts
 from grillestack.app.canvas.front_view import FrontView
@@ -18,6 +27,9 @@ from grillestack.app.columns import Columns
 from grillestack.app.dialogs import Dialogs
 from grillestack.app.files import FileDesk
 from grillestack.app.help_pages import HelpPages
+from grillestack.app.layouts.acts import LayoutActs
+from grillestack.app.layouts.page import CompareFunction, ComparisonPage, compare_nothing
+from grillestack.app.layouts.switch import LayoutSwitch
 from grillestack.app.look import colour_application, palette_of
 from grillestack.app.main_menus import Hands, build_menus
 from grillestack.app.menus import Menus
@@ -50,6 +62,7 @@ class Equipment:
     parts: Sequence[Part] = ()
     demos: Sequence[Path] = ()
     look: Look = Look.LIGHT
+    compare: CompareFunction = compare_nothing
 
 
 class MainWindow(QMainWindow):
@@ -75,6 +88,9 @@ class MainWindow(QMainWindow):
         self.side = SideStrip(session, palette, heights)
         self.further = Further(session, self)
         self.verdict = VerdictPanel(session, palette, equipment.advise, self.further)
+        self.layouts = LayoutActs(session, self.card.settle, self._show_draft)
+        self.comparison = ComparisonPage(session, palette, equipment.compare, self.layouts)
+        self.layout_switch = LayoutSwitch(session, self.layouts, self.comparison.show_with)
         self.status = StatusLine(session, self.desk)
         self._lay_out()
         self.trace = self._tracing(equipment.dialogs)
@@ -91,7 +107,7 @@ class MainWindow(QMainWindow):
         app = QApplication.instance()
         if isinstance(app, QApplication):
             colour_application(app, palette)
-        for view in (self.shelf, self.pack, self.front, self.side, self.verdict):
+        for view in (self.shelf, self.pack, self.front, self.side, self.verdict, self.comparison):
             view.show_palette(palette)
         self.trace.show_palette(palette)
 
@@ -145,6 +161,7 @@ class MainWindow(QMainWindow):
         layout.setSpacing(0)
         layout.addWidget(self.strip)
         layout.addWidget(self.columns, 1)
+        layout.addWidget(self.comparison, 1)
         self.setCentralWidget(whole)
         self.setStatusBar(self.status)
         self.setAccessibleName("grillestack")
@@ -162,6 +179,7 @@ class MainWindow(QMainWindow):
             front=self.front,
             side=self.side,
             pack=self.pack,
+            layouts=self.layout_switch,
             help_pages=self.help_pages,
             trace=self.trace,
             start_new=self.start_new,
@@ -173,6 +191,10 @@ class MainWindow(QMainWindow):
             demos=lambda: self.demos,
         )
         build_menus(self.menus, hands)
+        rest = QWidget()
+        rest.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        row.addWidget(rest)
+        row.addWidget(self.layout_switch)
 
     def _tracing(self, dialogs: Dialogs) -> TracePhoto:
         bench = Bench(
@@ -213,6 +235,9 @@ class MainWindow(QMainWindow):
         session.clean_changed.connect(lambda _clean: self._show_title())
         session.project_changed.connect(lambda _old, _new: self._show_title())
         self.shelf.wanted.connect(self.acts.add)
+        self.comparison.opened.connect(self.columns.hide)
+        self.comparison.left.connect(self.columns.show)
+        self.comparison.left.connect(self.front.setFocus)
         self.desk.complained.connect(self.strip.say)
         self.further.complained.connect(self.strip.say)
         self.desk.settling.connect(self.card.settle)
@@ -232,6 +257,7 @@ class MainWindow(QMainWindow):
 
     def _show_draft(self, draft: DraftForm) -> None:
         self.session.end_trial()
+        self.comparison.leave()
         self.card.show_draft(draft)
         for ended in (draft.taken, draft.cancelled):
             ended.connect(self.front.setFocus)

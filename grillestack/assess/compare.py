@@ -59,7 +59,7 @@ def _figures(other: Assessment, in_hand: Assessment) -> Iterator[Figure]:
             functools.partial(_charge, "charge_out_degc", "charge_out_limit_degc"),
         ),
         (
-            "Charge loss in the core, worst case",
+            "Charge loss, worst case",
             Dimension.PRESSURE,
             functools.partial(_charge, "charge_loss_pa", "charge_loss_limit_pa"),
         ),
@@ -144,7 +144,7 @@ def _weight_of(project: Project) -> Amount:
     unknown = len(project.parts) - len(known)
     if unknown and not known:
         return Amount(note=f"({_counted(unknown)})")
-    return Amount(value=sum(known), note=f"and {_counted(unknown)} of unknown weight" if unknown else "")
+    return Amount(value=sum(known), note=f"and {_counted(unknown)} unknown" if unknown else "")
 
 
 def _unplaced(part: Part) -> Part:

@@ -40,11 +40,16 @@ class Amount:
     words: str = ""
     note: str = ""
 
+    @property
+    def is_over(self) -> bool:
+        """Return whether the value is over its limit."""
+        return self.value is not None and self.limit is not None and self.value > self.limit
+
     def shown(self, dimension: Dimension, units: UnitSystem) -> str:
         """Return the figure to be read, with its limit if it is over it; "not known" where nobody knows it."""
         words = self.words or show_quantity(self.value, dimension, units)
-        if self.value is not None and self.limit is not None and self.value > self.limit:
-            words += f", over its limit of {show_quantity(self.limit, dimension, units)}"
+        if self.is_over:
+            words += f", over {show_quantity(self.limit, dimension, units)}"
         elif dimension is Dimension.TEMPERATURE_DIFFERENCE and self.value is not None and self.value > 0:
             words = f"+{words}"
         return f"{words} {self.note}".rstrip()

@@ -95,7 +95,7 @@ def test_every_duty_case_has_its_top_tank(compared):
 def test_charge_air_is_that_of_the_worst_case(compared):
     cases = compared.in_hand.cases
     assert figure(compared, "Charge air out, hottest case").in_hand.value == max(c.charge_out_degc for c in cases)
-    loss = figure(compared, "Charge loss in the core, worst case")
+    loss = figure(compared, "Charge loss, worst case")
     assert loss.in_hand.value == max(c.charge_loss_pa for c in cases)
 
 
@@ -129,7 +129,7 @@ def test_a_weight_unknown_on_both_sides_cancels_out_only_for_the_very_same_part(
     first = _weighing(packs.half_height_pack(), 6.0, None, 2.0, 1.5, 1.5)
     copy = _weighing(variants.duplicate_variant(first), 4.0, None, 2.0, 1.5, 1.5)
     line = figure(compare(copy, "Layout A"), "Weight of the parts")
-    assert line.other_words(METRIC) == "11 kg and 1 part of unknown weight"
+    assert line.other_words(METRIC) == "11 kg and 1 part unknown"
     assert line.difference == pytest.approx(-2.0)
     wider = edits.replace_part(copy, replace(copy.parts[1], depth_mm=50.0))
     line = figure(compare(wider, "Layout A"), "Weight of the parts")

@@ -56,7 +56,7 @@ def test_words_that_are_equal_are_the_same_and_unknown_ones_are_not():
 
 def test_a_figure_over_its_limit_says_so_and_one_at_it_does_not():
     over = Amount(value=81.0, limit=75.0)
-    assert over.shown(Dimension.TEMPERATURE, METRIC) == "81 °C, over its limit of 75 °C"
+    assert over.shown(Dimension.TEMPERATURE, METRIC) == "81 °C, over 75 °C"
     assert change(over, value=75.0).shown(Dimension.TEMPERATURE, METRIC) == "75 °C"
     assert change(over, limit=None).shown(Dimension.TEMPERATURE, METRIC) == "81 °C"
 

@@ -172,7 +172,11 @@ def open_window(person: Person, units: UnitSystem = UnitSystem.METRIC) -> Bench:
     parts, complaints = shelf_parts()
     assert complaints == []
     equipment = Equipment(
-        advise=core.advise, dialogs=person, parts=(*parts, *own_size_starters()), demos=demo_projects()
+        advise=core.advise,
+        dialogs=person,
+        parts=(*parts, *own_size_starters()),
+        demos=demo_projects(),
+        compare=core.compare,
     )
     window = MainWindow(session, equipment)
     window.resize(1280, 800)
