@@ -25,6 +25,7 @@ from grillestack.app.session import Session
 from grillestack.app.workers.further import Further
 from grillestack.app.workers.messages import Question
 from grillestack.app.workers.standing import Stage, Standing
+from grillestack.model.edits import set_photo
 from grillestack.units.quantity import Dimension
 from grillestack.units.show import display_unit
 
@@ -137,4 +138,6 @@ class FurtherSections(QObject):
     def _do(self, rung: Rung) -> None:
         """Make the change, if it is one of the document as it is."""
         if self._further.standing(Question.CHANGES).is_current:
-            self._session.apply(f"{rung.title[0].lower()}{rung.title[1:]}", rung.project)
+            # The photo stayed behind when the question was asked.
+            changed = set_photo(rung.project, self._session.project.nose.photo)
+            self._session.apply(f"{rung.title[0].lower()}{rung.title[1:]}", changed)

@@ -13,6 +13,7 @@ from grillestack.app.session import Session
 from grillestack.app.workers.course import Course, course_of
 from grillestack.app.workers.messages import Answer, Ask, Failure, FromWorker, Progress, Question, Stop, ToWorker
 from grillestack.app.workers.standing import NOT_ASKED, Stage, Standing
+from grillestack.model.edits import set_photo
 from grillestack.model.project import Project
 
 if TYPE_CHECKING:  # the scientific core is loaded after the first paint
@@ -198,7 +199,7 @@ class Further(QObject):
             Ask(
                 number=self._number,
                 question=question,
-                project=self._document,
+                project=_without_photo(self._document),
                 case_id=course.to_id if question is Question.OVER_TIME else case.case_id,
                 from_case_id=course.from_id,
                 units=self._session.units,
@@ -271,6 +272,11 @@ class Further(QObject):
     def _tell(self, *questions: Question) -> None:
         for question in questions:
             self.changed.emit(question)
+
+
+def _without_photo(project: Project) -> Project:
+    """Return the document as it travels: the photo under the nose is megabytes, and no answer looks at it."""
+    return project if project.nose.photo is None else set_photo(project, None)
 
 
 def _worked_at(before: Standing) -> Standing:

@@ -15,7 +15,8 @@ from grillestack.app.workers.further import Further
 from grillestack.app.workers.in_place import InPlace
 from grillestack.app.workers.messages import Question
 from grillestack.assess.assess import assess
-from grillestack.model.edits import move_parts, set_engine
+from grillestack.model.edits import move_parts, set_engine, set_photo
+from grillestack.model.photo import Mark, Photo, PhotoImage, TwoPoints
 from grillestack.units.display import UnitSystem
 from tests.app.workers.made import TalkingWorker, band, demo
 
@@ -76,6 +77,24 @@ def test_do_it_is_one_undo_step_and_the_new_margin_is_what_the_ladder_promised(n
     session.undo_stack.undo()
     assert session.project == before
     assert session.base_assessment.deciding_case.limiting_ambient_degc == case.limiting_ambient_degc
+
+
+def test_the_photo_under_the_nose_stays_at_home_and_is_kept_by_a_change(column, qtbot):
+    worker = TalkingWorker()
+    opened = column(3, lambda: worker)
+    photo = Photo(
+        image=PhotoImage(data_base64="/9j/" + "A" * 12, width_px=100, height_px=50),
+        tied=TwoPoints(first=Mark(10.0, 20.0), second=Mark(90.0, 20.0), distance_mm=800.0),
+    )
+    opened.session.apply("photo", set_photo(opened.session.project, photo))
+    opened.further.ask()
+    asked = worker.last(Question.CHANGES)
+    assert asked.project == set_photo(opened.session.project, None)
+    worker.answer(asked, answer(asked))
+    opened.parts.sections[Question.CHANGES].open()
+    qtbot.mouseClick(opened.parts.changes.rows[0].do_it, Qt.MouseButton.LeftButton)
+    assert opened.session.undo_stack.count() == 2
+    assert opened.session.project.nose.photo == photo
 
 
 def test_the_last_step_of_the_degrees_and_the_verdict_show_the_same_day(column):
