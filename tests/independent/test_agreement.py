@@ -23,7 +23,8 @@ HEAT_FRAC, DEGREES_K = 3e-3, 0.3
 SETTLED_FRAC, SETTLED_K = 5e-4, 0.05
 
 QUICK, ALL = range(20), range(200)
-# Packs that stand still and breathe their own air, or whose charge air loses most of its heat within one cell.
+# Three rows of tubes in air that other cores or the bay have warmed: from one row to the next the march knows each cell's mean
+# only. The same packs agree on cells as small as the pixels.
 TOO_COARSE = {29, 95}
 
 
@@ -64,15 +65,14 @@ def _four_figures_agree(seed: int, heat_frac: float, degrees_k: float) -> CaseRe
 
 def _all_figures_agree(seed: int) -> None:
     result = _four_figures_agree(seed, SETTLED_FRAC, SETTLED_K)
-    project, judge = _judged(seed)
+    _, judge = _judged(seed)
     _same("air through the radiator", result.air_kg_s, judge.air_kg_s, rel=SETTLED_FRAC)
     _same("air through the openings", result.opening_kg_s, judge.opening_kg_s, rel=SETTLED_FRAC)
     _same("charge air", result.charge_out_degc, judge.charge_out_degc, off=SETTLED_K)
     _same("condensing", result.condensing_degc, judge.condensing_degc, off=SETTLED_K)
     _same("engine bay", result.bay_degc, judge.bay_degc, off=SETTLED_K)
     _same("recirculated", result.recirculated_frac, judge.recirculated_frac, off=SETTLED_FRAC)
-    if not _has_pusher(project):
-        _same("by-passed", result.bypassed_frac, judge.bypassed_frac, off=SETTLED_FRAC)
+    _same("by-passed", result.bypassed_frac, judge.bypassed_frac, off=SETTLED_FRAC)
 
 
 def _has_pusher(project: Project) -> bool:
