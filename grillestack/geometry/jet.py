@@ -62,7 +62,8 @@ def jet_of(nose: Nose, spread_deg: float, pack_front_mm: float) -> Jet:
     """
     spread = math.tan(math.radians(spread_deg))
     openings = tuple(
-        _reach(o.id, o.x_mm, outline_shape(o.outline, o.corner_radii_mm), spread * max(0.0, pack_front_mm - o.x_mm)) for o in nose.openings
+        _reach(o.id, o.x_mm, outline_shape(o.outline, o.corner_radii_mm), spread * max(0.0, pack_front_mm - o.x_mm))
+        for o in nose.openings
     )
     shadows = []
     for obstruction in nose.obstructions:
