@@ -53,7 +53,9 @@ def outline_shape(outline: tuple[Point, ...], corner_radii_mm: tuple[float, ...]
 
     Sharp corners are exact; how near to their arcs rounded ones run is said at `rounded_outline`.
     """
-    outline = rounded_outline(outline, corner_radii_mm)
+    rounded = rounded_outline(outline, corner_radii_mm)
+    # Corners all in one or two places round to fewer than a polygon needs: it has no area, sharp or round.
+    outline = rounded if len(rounded) >= 3 else outline
     box = rectangle_of(outline)
     if box is not None:
         return box_shape(box)

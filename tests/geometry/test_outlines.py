@@ -20,7 +20,7 @@ from grillestack.geometry.outlines import (
     united_without,
 )
 from grillestack.geometry.projection import Box
-from grillestack.model.outline import rectangle_outline
+from grillestack.model.outline import Point, rectangle_outline
 from tests.geometry.packs import BOW_TIE, OCTAGON, corners
 
 
@@ -132,3 +132,9 @@ def test_lines_left_over_from_touching_shapes_are_dropped():
     touch = shapely.intersection(shapely.box(0, 0, 10, 10), shapely.box(10, 5, 20, 15))
     assert touch.geom_type == "LineString"
     assert polygon_shape(touch).area_mm2 == 0
+
+
+@pytest.mark.parametrize("corners", [[(0, 0)] * 3, [(0, 0), (0, 0), (1, 1)], [(5, 5)] * 5])
+def test_rounded_corners_that_all_fall_together_have_no_area_and_no_fault(corners):
+    outline = tuple(Point(*corner) for corner in corners)
+    assert outline_shape(outline, (1.0,) * len(corners)).area_mm2 == 0.0
