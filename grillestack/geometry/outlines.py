@@ -129,7 +129,7 @@ def united_without(shapes: Sequence[Shape], taken: Sequence[Shape]) -> Shape:
     """
     if len(shapes) == 1 and not taken:
         return shapes[0]
-    whole = shapely.union_all([shape.polygon for shape in shapes], grid_size=_RASTER_MM)
+    whole = shapely.union_all([shape.polygon for shape in shapes])
     gone = shapely.union_all([shape.polygon for shape in taken])
     return polygon_shape(shapely.difference(areas_of(whole), areas_of(gone), grid_size=_RASTER_MM))
 
