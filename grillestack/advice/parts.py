@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from grillestack.advice.rule import COMPUTED, FROM_MEMORY, Facts, Rule, quoted
 from grillestack.assess.result import Finding, Severity
-from grillestack.geometry.corners import too_large_places
-from grillestack.geometry.outlines import outline_shape
-from grillestack.model.nose import NoseThing, Obstruction, Opening
+from grillestack.geometry.problems import ProblemKind, nose_problems
 from grillestack.model.parts import CoreRole
 from grillestack.model.project import cores, radiator
 
@@ -75,46 +74,28 @@ def leans_too_far(facts: Facts) -> Iterator[Finding]:
             )
 
 
-def outline_crosses_itself(facts: Facts) -> Iterator[Finding]:
-    """Find outlines that cross themselves."""
+_OUTLINE_WORDS: Final = {
+    ProblemKind.CROSSES_ITSELF: "The outline of {name} crosses itself, and every part it encloses is counted as inside: "
+    "put its corners in order.",
+    ProblemKind.NO_AREA: "The outline of {name} encloses no area, so it counts for nothing: pull its corners apart or remove it.",
+    ProblemKind.RADIUS_TOO_LARGE: "{places} of the rounded corners of {name} have no room between their sides and are drawn and "
+    "counted smaller: make the radius smaller or the sides longer.",
+}
+
+
+def outlines_that_cannot_be_meant(facts: Facts) -> Iterator[Finding]:
+    """Find outlines of the nose that cross themselves, enclose nothing, or are rounder than their sides allow."""
     nose = facts.project.nose
-    things: tuple[Opening | Obstruction, ...] = (*nose.openings, *nose.obstructions)
-    for thing in things:
-        if outline_shape(thing.outline, thing.corner_radii_mm).crosses_itself:
-            yield Finding(
-                severity=Severity.WARNING,
-                text=f"The outline of “{thing.name}” crosses itself, and every part it encloses is counted as inside: "
-                "put its corners in order.",
-                parts=(thing.id,),
-                source=COMPUTED,
-            )
-    window = nose.support_window
-    if window is not None and outline_shape(window.outline, window.corner_radii_mm).crosses_itself:
+    names = {opening.id: f"“{opening.name}”" for opening in nose.openings}
+    names |= {obstruction.id: f"“{obstruction.name}”" for obstruction in nose.obstructions}
+    for problem in nose_problems(nose):
+        name = names.get(problem.subject, "the support window")
         yield Finding(
             severity=Severity.WARNING,
-            text="The outline of the support window crosses itself, and every part it encloses is counted as open: "
-            "put its corners in order.",
+            text=_OUTLINE_WORDS[problem.kind].format(name=name, places=problem.places),
+            parts=(problem.subject,) if problem.subject in names else (),
             source=COMPUTED,
         )
-
-
-def corner_radius_has_no_room(facts: Facts) -> Iterator[Finding]:
-    """Find outlines whose corners are rounder than their sides allow."""
-    nose = facts.project.nose
-    listed: tuple[Opening | Obstruction, ...] = (*nose.openings, *nose.obstructions)
-    things: list[tuple[str, NoseThing, tuple[str, ...]]] = [(f"“{thing.name}”", thing, (thing.id,)) for thing in listed]
-    if nose.support_window is not None:
-        things.append(("the support window", nose.support_window, ()))
-    for name, thing, parts in things:
-        places = too_large_places(thing.outline, thing.corner_radii_mm)
-        if places:
-            yield Finding(
-                severity=Severity.WARNING,
-                text=f"{len(places)} of the rounded corners of {name} have no room between their sides and are drawn and "
-                "counted smaller: make the radius smaller or the sides longer.",
-                parts=parts,
-                source=COMPUTED,
-            )
 
 
 RULES: tuple[Rule, ...] = (
@@ -123,6 +104,5 @@ RULES: tuple[Rule, ...] = (
     second_radiator,
     charge_air_cooler_missing,
     leans_too_far,
-    outline_crosses_itself,
-    corner_radius_has_no_room,
+    outlines_that_cannot_be_meant,
 )

@@ -49,7 +49,7 @@ def assess(project: Project, previous: Assessment | None = None) -> Assessment:
         result depends on the project alone, to the last digit.
     """
     stack = cores(project)
-    overlay = build_overlay(project, environment_value(project.environment, "jet_spread_deg"), LARGEST_CELL_MM)
+    overlay = pack_overlay(project)
     faces = core_faces(overlay, project)
     asked = asked_cases(project)
     cases, warm = _all_cases(project, overlay, stack, asked, previous)
@@ -66,6 +66,11 @@ def assess(project: Project, previous: Assessment | None = None) -> Assessment:
         basis=basis_of(project, stack),
         warm_state=warm,
     )
+
+
+def pack_overlay(project: Project) -> Overlay:
+    """Return the overlay that all figures of a pack rest on."""
+    return build_overlay(project, environment_value(project.environment, "jet_spread_deg"), LARGEST_CELL_MM)
 
 
 def further_heat_w(stack: Sequence[Core]) -> tuple[float | None, ...]:

@@ -77,8 +77,6 @@ class _Reader:
         self.charge = self._layer_of(LayerDuty.CHARGE_AIR)
         self.condenser = next((n for n, core in enumerate(stack) if core.role is CoreRole.CONDENSER), None)
         self.charge_loss_pa = self._charge_losses()
-        shape = solution.state.zone_in_degc.shape
-        self.first_layer = np.argmax(self.layout.zone_hit, axis=1) if shape[2] else np.zeros(shape[1], dtype=int)
 
     def result(self, number: int) -> CaseResult:
         asked = self.batch.asked[number]

@@ -11,14 +11,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from grillestack.assess.asked import asked_cases
-from grillestack.assess.assess import LARGEST_CELL_MM, further_heat_w
+from grillestack.assess.assess import further_heat_w, pack_overlay
 from grillestack.assess.case_results import limiting_ambient_degc
 from grillestack.assess.core_spread import core_spread
-from grillestack.assess.defaults import environment_value
 from grillestack.assess.pack_layout import lay_out
 from grillestack.assess.problems import Problem, conditions_of
 from grillestack.assess.uncertain import Kind, Uncertain, uncertain_inputs
-from grillestack.geometry.overlay import build_overlay
 from grillestack.model.parts import Core
 from grillestack.model.project import Project, cores
 from grillestack.physics.conditions import Ask, Conditions
@@ -34,9 +32,6 @@ _TOLERANCE_K: Final = 0.02
 _MOST_TELLING: Final = 5
 # A sample whose heat never goes away counts as colder than any day.
 _NEVER_DEGC: Final = -273.15
-
-# True over computed heat of an uncalibrated core, P5 and P95: a cell-wise model met nine tested radiators within +24/-10 %.
-UNCALIBRATED: Final = (1.0 / 1.24, 1.0 / 0.90, "Ng, Johnson & Watkins 2005: nine radiators within +24/-10 %")
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +77,7 @@ def confidence(
     stack = cores(project)
     if asked is None or not asked.answerable:
         return None
-    overlay = build_overlay(project, environment_value(project.environment, "jet_spread_deg"), LARGEST_CELL_MM)
+    overlay = pack_overlay(project)
     layout = lay_out(project, overlay, stack).layout
     further = further_heat_w(stack)
     base = conditions_of(project, layout, [Problem(asked, Ask.AMBIENT)], further)

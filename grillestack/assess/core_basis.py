@@ -8,6 +8,7 @@ from grillestack.assess.core_construction import TABLE_AIR_DEGC, CoreGround, Gro
 from grillestack.assess.core_spread import core_spread
 from grillestack.assess.result import Basis
 from grillestack.model.parts import Core, CoreRole
+from grillestack.physics.louvred_fin import range_notes
 
 _FINS: Final = "CW1997, C2000, C2006, KL1984"
 _TUBES: Final = {
@@ -28,8 +29,13 @@ def core_basis(core: Core) -> Basis:
         method=_method(core, ground),
         source=_source(core, ground),
         inputs=(*_given(ground), "core width and height", "tube direction and passes"),
-        spread=f"{_heat_spread(core)}; {_loss_spread(ground)}",
+        spread="; ".join((_heat_spread(core), _loss_spread(ground), *_outside_data(ground))),
     )
+
+
+def _outside_data(ground: CoreGround) -> tuple[str, ...]:
+    """Return in words where the correlations are used beyond the cores they were drawn from."""
+    return tuple(note.rstrip(".") for note in range_notes(ground.alone.construction))
 
 
 def _method(core: Core, ground: CoreGround) -> str:

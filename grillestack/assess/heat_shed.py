@@ -10,12 +10,11 @@ from typing import Final
 import numpy as np
 
 from grillestack.assess.asked import AskedCase
-from grillestack.assess.assess import LARGEST_CELL_MM, further_heat_w
+from grillestack.assess.assess import further_heat_w, pack_overlay
 from grillestack.assess.case_results import top_tank_degc
-from grillestack.assess.defaults import engine_value, environment_value
+from grillestack.assess.defaults import engine_value
 from grillestack.assess.pack_layout import lay_out
 from grillestack.assess.problems import Problem, conditions_of
-from grillestack.geometry.overlay import build_overlay
 from grillestack.model.project import Project, cores
 from grillestack.physics.conditions import Ask
 from grillestack.physics.solve import Solution, solve
@@ -49,7 +48,7 @@ def heat_shed(project: Project, asked: Sequence[AskedCase]) -> tuple[HeatShed | 
     problems = [Problem(one, Ask.TOP_TANK) for one in asked]
     problems += [Problem(one, Ask.HEAT) for row in hotter for one in row]
     stack = cores(project)
-    overlay = build_overlay(project, environment_value(project.environment, "jet_spread_deg"), LARGEST_CELL_MM)
+    overlay = pack_overlay(project)
     layout = lay_out(project, overlay, stack).layout
     solution = solve(layout, conditions_of(project, layout, problems, further_heat_w(stack)))
     return tuple(_shed(solution, one, number, len(asked), grid) for number, one in enumerate(asked))

@@ -60,7 +60,6 @@ class LaidOut:
     layout: PackLayout
     core_ids: tuple[str, ...]
     fan_ids: tuple[str, ...]
-    zone_of_piece: IntArray
     zone_in_jet: BoolArray
     node_names: tuple[str, ...]
 
@@ -114,7 +113,6 @@ def lay_out(project: Project, overlay: Overlay, stack: Sequence[Core], ideal: Id
         layout=layout,
         core_ids=overlay.core_ids,
         fan_ids=tuple(fan_id for fan_id, _ in paths),
-        zone_of_piece=zone,
         zone_in_jet=~off_jet[first],
         node_names=chambers.names,
     )

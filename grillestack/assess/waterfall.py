@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from typing import Final
 
 from grillestack.assess.asked import AskedCase, asked_cases
-from grillestack.assess.assess import LARGEST_CELL_MM, further_heat_w
+from grillestack.assess.assess import further_heat_w, pack_overlay
 from grillestack.assess.case_results import limiting_ambient_degc
-from grillestack.assess.defaults import environment_value
 from grillestack.assess.pack_layout import AS_IT_STANDS, Ideal, lay_out
 from grillestack.assess.problems import Problem, conditions_of
-from grillestack.geometry.overlay import Overlay, build_overlay
+from grillestack.geometry.overlay import Overlay
 from grillestack.model.parts import Core, CoreRole
 from grillestack.model.project import Project, cores
 from grillestack.physics.conditions import Ask
@@ -64,7 +63,7 @@ def waterfall(project: Project, case_id: str) -> Waterfall | None:
     stack = cores(project)
     if asked is None or not asked.answerable:
         return None
-    overlay = build_overlay(project, environment_value(project.environment, "jet_spread_deg"), LARGEST_CELL_MM)
+    overlay = pack_overlay(project)
     levels = [
         (name, _hottest_day_degc(project, overlay, stack, asked, ideal, present))
         for name, ideal, present in _levels(stack)

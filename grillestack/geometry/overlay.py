@@ -18,7 +18,7 @@ from grillestack.geometry.projection import ProjectedPart
 from grillestack.model.project import Project
 
 SUPPORT_PLATE = "support plate"
-LARGEST_CELL_MM = 60.0
+USUAL_CELL_MM = 60.0
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -86,7 +86,7 @@ class Overlay:
         return shaded | ~self.in_opening[:, None]
 
 
-def build_overlay(project: Project, jet_spread_deg: float, max_cell_mm: float = LARGEST_CELL_MM) -> Overlay:
+def build_overlay(project: Project, jet_spread_deg: float, max_cell_mm: float = USUAL_CELL_MM) -> Overlay:
     """Return the overlay of a pack.
 
     Grid lines run through the edges of all cores, solids, shrouds that hold a fan, the support window, openings' reaches

@@ -1,17 +1,13 @@
-"""What is wrong with the drawn geometry itself: outlines that cannot be what was meant, cores where no air arrives."""
+"""What is wrong with the drawn nose itself: outlines that cannot be what was meant."""
 
 from __future__ import annotations
 
 import enum
 from dataclasses import dataclass
 
-import numpy as np
-
 from grillestack.geometry.corners import too_large_places
 from grillestack.geometry.outlines import SLIVER_MM2, outline_shape
-from grillestack.geometry.overlay import Overlay
-from grillestack.model.nose import NoseThing, Obstruction, Opening
-from grillestack.model.project import Project
+from grillestack.model.nose import Nose, NoseThing
 
 SUPPORT_WINDOW = "support window"
 
@@ -22,38 +18,35 @@ class ProblemKind(enum.Enum):
     CROSSES_ITSELF = "the outline crosses itself"
     NO_AREA = "the outline encloses no area"
     RADIUS_TOO_LARGE = "a corner radius has no room between its sides and is drawn smaller"
-    OUTSIDE_JET = "no air from an opening arrives straight at the core"
 
 
 @dataclass(frozen=True, slots=True)
 class GeometryProblem:
-    """One thing that is wrong, and with what: the id of an opening, an obstruction or a core, or the support window."""
+    """One thing that is wrong, and with what: the id of an opening or an obstruction, or the support window.
+
+    `places` counts the corners it is about, 0 where it is about the outline as a whole.
+    """
 
     kind: ProblemKind
     subject: str
+    places: int = 0
 
 
-def geometry_problems(project: Project, overlay: Overlay) -> tuple[GeometryProblem, ...]:
-    """Return what is wrong with the nose's outlines and which cores lie wholly outside the openings' reach."""
-    nose = project.nose
-    listed: tuple[Opening | Obstruction, ...] = (*nose.openings, *nose.obstructions)
-    things: list[tuple[str, NoseThing]] = [(thing.id, thing) for thing in listed]
+def nose_problems(nose: Nose) -> tuple[GeometryProblem, ...]:
+    """Return what is wrong with the outlines of openings, obstructions and support window."""
+    things: list[tuple[str, NoseThing]] = [(opening.id, opening) for opening in nose.openings]
+    things += [(obstruction.id, obstruction) for obstruction in nose.obstructions]
     if nose.support_window is not None:
         things.append((SUPPORT_WINDOW, nose.support_window))
-    found = [GeometryProblem(kind, subject) for subject, thing in things for kind in _wrong_with(thing)]
-    if nose.openings:
-        reached = np.logical_or.reduce(overlay.core_hit & overlay.in_opening[:, None], axis=0)
-        found += [
-            GeometryProblem(ProblemKind.OUTSIDE_JET, core_id)
-            for core_id, in_air in zip(overlay.core_ids, reached, strict=True)
-            if not in_air
-        ]
-    return tuple(found)
+    return tuple(problem for subject, thing in things for problem in _wrong_with(subject, thing))
 
 
-def _wrong_with(thing: NoseThing) -> list[ProblemKind]:
+def _wrong_with(subject: str, thing: NoseThing) -> list[GeometryProblem]:
     shape = outline_shape(thing.outline, thing.corner_radii_mm)
     if shape.area_mm2 <= SLIVER_MM2:
-        return [ProblemKind.NO_AREA]
-    found = [ProblemKind.CROSSES_ITSELF] if shape.crosses_itself else []
-    return [*found, ProblemKind.RADIUS_TOO_LARGE] if too_large_places(thing.outline, thing.corner_radii_mm) else found
+        return [GeometryProblem(ProblemKind.NO_AREA, subject)]
+    found = [GeometryProblem(ProblemKind.CROSSES_ITSELF, subject)] if shape.crosses_itself else []
+    places = too_large_places(thing.outline, thing.corner_radii_mm)
+    if places:
+        found.append(GeometryProblem(ProblemKind.RADIUS_TOO_LARGE, subject, len(places)))
+    return found

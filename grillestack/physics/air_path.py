@@ -139,7 +139,8 @@ def build_edges(
     node_density = density_kg_m3(node_degc, pressure[:, None])
     dynamic_pa = 0.5 * ambient_density * conditions.road_speed_m_s**2
 
-    opening_area = layout.opening_area_m2
+    opening_area = np.maximum(layout.opening_area_m2, _LEAST_AREA_M2)
+    is_open[:, ranges.openings] = layout.opening_area_m2 > _LEAST_AREA_M2
     quadratic[:, ranges.openings] = layout.opening_loss / (2.0 * ambient_density[:, None] * opening_area**2)
     if conditions.opening_loss_factor is not None:
         quadratic[:, ranges.openings] *= conditions.opening_loss_factor[:, None]

@@ -115,7 +115,7 @@ def sweep_layers(
         conductance[:, number] = exchange.conductance_w_per_k.sum(axis=1)
         kept *= (1.0 - exchange.effectiveness) ** _rows_in_depth(layer)
         leaving.append(out)
-        air = out if piece_back is None else np.where(piece_back, air, out)
+        air = out
     exit_degc = air @ mean_of_zone
     if any_back:
         reversed_in_degc, front = _reversed_path(layout, node_degc, leaving)

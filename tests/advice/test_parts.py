@@ -56,10 +56,10 @@ def test_an_outline_that_crosses_itself_is_named():
     bow_tie = (Point(-100.0, 500.0), Point(100.0, 700.0), Point(100.0, 500.0), Point(-100.0, 700.0))
     crossed = replace(good.project.nose.openings[0], outline=bow_tie)
     pack = example.with_project(good, nose=replace(good.project.nose, openings=(crossed,)))
-    (finding,) = found_by(parts.outline_crosses_itself, pack)
+    (finding,) = found_by(parts.outlines_that_cannot_be_meant, pack)
     assert finding.text.startswith("The outline of “Grille” crosses itself")
     assert finding.parts == ("opening-1",)
-    assert found_by(parts.outline_crosses_itself, good) == []
+    assert found_by(parts.outlines_that_cannot_be_meant, good) == []
 
 
 def test_a_radius_without_room_between_the_sides_is_said_and_one_that_just_fits_is_not():
@@ -68,7 +68,7 @@ def test_a_radius_without_room_between_the_sides_is_said_and_one_that_just_fits_
         corners = (Point(0, 0), Point(100, 0), Point(100, 80), Point(0, 80))
         changed = replace(opening, outline=corners, corner_radii_mm=(radius_mm,) * 4)
         return found_by(
-            parts.corner_radius_has_no_room, example.with_project(example.passing(), nose=Nose(openings=(changed,)))
+            parts.outlines_that_cannot_be_meant, example.with_project(example.passing(), nose=Nose(openings=(changed,)))
         )
 
     assert rounded(0.0) == rounded(40.0) == []

@@ -13,6 +13,8 @@ from grillestack.assess.result import Assessment, Verdict
 from grillestack.model import edits
 from grillestack.model.core_description import Construction, RatingPoint
 from grillestack.model.engine import EngineSheet, Environment, Seal
+from grillestack.model.nose import Opening
+from grillestack.model.outline import Point
 from grillestack.model.project import Project
 from tests.assess import packs
 
@@ -221,3 +223,21 @@ def test_a_rating_point_is_used_and_the_remarks_say_nothing_else():
     rated = edits.replace_part(base, replace(core, description=replace(core.description, rating=rating)))
     assert not any("not used" in remark.text or "not yet used" in remark.text for remark in assess(rated).remarks)
     assert _only(assess(rated)).heat_capacity_w != _only(assess(base)).heat_capacity_w
+
+
+def test_an_opening_without_area_lets_no_air_in_and_spoils_no_figure():
+    base = packs.half_height_pack()
+    flat = Opening(id="opening-9", name="Flat", outline=(Point(0, 0), Point(10, 10), Point(20, 20)))
+    beside = edits.set_nose(base, replace(base.nose, openings=(*base.nose.openings, flat)))
+    assert _only(assess(beside)).heat_capacity_w == pytest.approx(_only(assess(base)).heat_capacity_w, rel=1e-6)
+    alone = assess(edits.set_nose(base, replace(base.nose, openings=(flat,))))
+    assert alone.verdict is Verdict.FAIL
+    assert math.isfinite(_only(alone).air_kg_s)
+
+
+def test_a_core_beyond_the_data_of_the_correlation_says_so():
+    """The correlation's cores were 15.6 to 57.4 mm deep (from memory); the cooler of this pack is 64 mm."""
+    basis = {entry.figure: entry for entry in assess(packs.half_height_pack()).basis}
+    cooler = next(entry for figure, entry in basis.items() if "Charge air cooler" in figure)
+    assert "Core depth 64 mm is outside 15.6 to 57.4 mm" in cooler.spread
+    assert "outside" not in next(entry for figure, entry in basis.items() if "Radiator" in figure).spread

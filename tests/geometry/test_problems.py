@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from grillestack.geometry.overlay import build_overlay
-from grillestack.geometry.problems import SUPPORT_WINDOW, GeometryProblem, ProblemKind, geometry_problems
+from msgspec.structs import replace
+
+from grillestack.geometry.problems import SUPPORT_WINDOW, GeometryProblem, ProblemKind, nose_problems
 from grillestack.model.outline import rectangle_outline
 from grillestack.model.project import Project
 from tests.geometry.packs import BOW_TIE, a_core, a_demanding_pack, a_project, an_obstruction, an_opening, corners
@@ -12,7 +13,7 @@ FLAT = corners((0, 0), (50, 50), (100, 100))
 
 
 def _problems(project):
-    return geometry_problems(project, build_overlay(project, 7.0))
+    return nose_problems(project.nose)
 
 
 def test_sound_pack_and_empty_project_have_no_problem():
@@ -32,18 +33,8 @@ def test_outline_without_area_is_named_as_that_and_not_as_crossing():
     assert _problems(a_project(openings=[an_opening(FLAT)])) == (GeometryProblem(ProblemKind.NO_AREA, "grille"),)
 
 
-def test_core_that_no_air_reaches_is_named():
-    opening = an_opening(rectangle_outline(-300, -100, 300, 100))
-    project = a_project(a_core(), a_core("lost", (100, 100), (100, 0, 500)), openings=[opening])
-    assert _problems(project) == (GeometryProblem(ProblemKind.OUTSIDE_JET, "lost"),)
-
-
-def test_jet_that_spreads_to_the_core_is_no_problem():
-    opening = an_opening(rectangle_outline(-300, -100, 300, 100))
-    beside = a_core("beside", (100, 100), (100, 0, 155))
-    # 5 mm above the opening; 7° over 100 mm is 12 mm
-    assert _problems(a_project(beside, openings=[opening])) == ()
-
-
-def test_without_any_opening_no_core_is_blamed():
-    assert _problems(a_project(a_core())) == ()
+def test_corners_rounder_than_their_sides_allow_are_counted():
+    round_opening = replace(an_opening(rectangle_outline(0, 0, 100, 40)), corner_radii_mm=(60.0, 0.0, 0.0, 0.0))
+    (problem,) = _problems(a_project(openings=[round_opening]))
+    assert (problem.kind, problem.subject) == (ProblemKind.RADIUS_TOO_LARGE, "grille")
+    assert problem.places >= 1

@@ -13,7 +13,7 @@ from hypothesis import HealthCheck, given, settings
 from grillestack.geometry.depth import depth_report
 from grillestack.geometry.exposure import FaceState, core_faces
 from grillestack.geometry.overlay import build_overlay
-from grillestack.geometry.problems import geometry_problems
+from grillestack.geometry.problems import nose_problems
 from tests.geometry.packs import random_packs
 from tests.geometry.pairwise import judged_faces, judged_pack
 from tests.model.random_projects import projects
@@ -103,7 +103,7 @@ def test_a_gap_is_negative_exactly_where_two_neighbours_overlap(project):
 def test_every_project_the_model_allows_has_a_geometry(project):
     overlay = build_overlay(project, SPREAD_DEG, max_cell_mm=500.0)
     faces = core_faces(overlay, project)
-    geometry_problems(project, overlay)
+    nose_problems(project.nose)
     depth_report(project)
     assert len(faces) == len(overlay.core_ids)
     assert np.isfinite(overlay.area_mm2).all()
@@ -130,5 +130,5 @@ def test_many_patches_cover_the_areas_they_stand_for(project):
 def test_many_projects_the_model_allows_have_a_geometry(project):
     overlay = build_overlay(project, SPREAD_DEG, max_cell_mm=500.0)
     core_faces(overlay, project)
-    geometry_problems(project, overlay)
+    nose_problems(project.nose)
     depth_report(project)
