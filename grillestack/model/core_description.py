@@ -80,9 +80,10 @@ class TablePoint(Value, frozen=True, kw_only=True):
 
 
 class MeasuredTable(Value, frozen=True, kw_only=True):
-    """A measured table with the inlet temperature difference and the tube flow at which it was taken."""
+    """A measured table with the inlet temperature difference, the air and the tube flow at which it was taken."""
 
     inlet_difference_k: Annotated[float, Meta(gt=0, le=300)]
+    air_inlet_degc: TemperatureDegc | None = None
     tube_flow_kg_s: PositiveFlow
     points: Annotated[tuple[TablePoint, ...], Meta(min_length=2, max_length=100)]
 

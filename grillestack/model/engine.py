@@ -7,10 +7,54 @@ from typing import Annotated
 
 from msgspec import Meta
 
-from grillestack.model.values import AmbientDegc, Identifier, Name, Share, TemperatureDegc, Text, Value
+from grillestack.model.values import (
+    AmbientDegc,
+    ClockDeg,
+    CoordinateMm,
+    Identifier,
+    Name,
+    Share,
+    SizeMm,
+    TemperatureDegc,
+    Text,
+    Value,
+)
 
 Watts = Annotated[float, Meta(gt=0, le=2e6)]
 AltitudeM = Annotated[float, Meta(ge=-400, le=5_000)]
+
+
+class ConnectionPurpose(enum.Enum):
+    """What a connection of the engine is for."""
+
+    CHARGE_OUT = "compressor outlet"
+    CHARGE_IN = "engine intake"
+    COOLANT_OUT = "coolant outlet"
+    COOLANT_IN = "coolant inlet"
+
+
+class EngineSide(enum.Enum):
+    """The vehicle's side on which a connection stands."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    MIDDLE = "middle"
+
+
+class EngineConnection(Value, frozen=True, kw_only=True):
+    """Where hoses and charge pipes meet the engine; the place is the vehicle's, as far as it was measured.
+
+    `clock_angles_deg` are the ways the connection may be turned about the vehicle's length, 0 up, clockwise as seen from
+    ahead; none listed means that it cannot be turned.
+    """
+
+    purpose: ConnectionPurpose
+    side: EngineSide
+    x_mm: CoordinateMm | None = None
+    y_mm: CoordinateMm | None = None
+    z_mm: CoordinateMm | None = None
+    bore_mm: SizeMm | None = None
+    clock_angles_deg: Annotated[tuple[ClockDeg, ...], Meta(max_length=36)] = ()
 
 
 class EngineSheet(Value, frozen=True, kw_only=True):
@@ -33,6 +77,7 @@ class EngineSheet(Value, frozen=True, kw_only=True):
     coolant_volume_m3: Annotated[float, Meta(gt=0, le=1)] | None = None
     engine_mass_kg: Annotated[float, Meta(gt=0, le=20_000)] | None = None
     thermostat_degc: Annotated[float, Meta(ge=30, le=130)] | None = None
+    connections: Annotated[tuple[EngineConnection, ...], Meta(max_length=20)] = ()
     notes_text: Text = ""
 
 

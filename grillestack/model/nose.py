@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
+from msgspec import Meta
 from msgspec.structs import force_setattr
 
 from grillestack.model.outline import CornerRadii, Outline, SidePoint, checked_radii
 from grillestack.model.photo import Photo
-from grillestack.model.values import CoordinateMm, Fraction, Identifier, ModelError, Name, Text, Value
+from grillestack.model.values import CoordinateMm, Fraction, Identifier, ModelError, Name, SizeMm, Text, Value
 
 
 class Opening(Value, frozen=True, kw_only=True):
@@ -56,6 +59,18 @@ class Obstruction(Value, frozen=True, kw_only=True):
             )
 
 
+class NoseMount(Value, frozen=True, kw_only=True):
+    """A hole, stud or nut of the vehicle that a bracket may use; `is_structure` where it is in the crash structure."""
+
+    id: Identifier
+    name: Name
+    x_mm: CoordinateMm
+    y_mm: CoordinateMm
+    z_mm: CoordinateMm
+    hole_mm: SizeMm
+    is_structure: bool = False
+
+
 # What is drawn as an outline on the front view and lies in the nose.
 NoseThing = Opening | SupportWindow | Obstruction
 
@@ -76,5 +91,6 @@ class Nose(Value, frozen=True, kw_only=True):
     openings: tuple[Opening, ...] = ()
     support_window: SupportWindow | None = None
     obstructions: tuple[Obstruction, ...] = ()
+    mounts: Annotated[tuple[NoseMount, ...], Meta(max_length=100)] = ()
     stations: DepthStations = DepthStations()
     photo: Photo | None = None

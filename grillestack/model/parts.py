@@ -11,11 +11,13 @@ from grillestack.model.core_description import CoreDescription
 from grillestack.model.outline import Rect
 from grillestack.model.values import (
     AngleDeg,
+    ClockDeg,
     CoordinateMm,
     Identifier,
     ModelError,
     Name,
     SizeMm,
+    TemperatureDegc,
     Text,
     ThicknessMm,
     Value,
@@ -83,7 +85,11 @@ class Placement(Value, frozen=True, kw_only=True):
 
 
 class Port(Value, frozen=True, kw_only=True):
-    """A connection of a part, placed from the centre of the front face; w is rearward."""
+    """A connection of a part, placed from the centre of the front face; w is rearward.
+
+    `clock_deg` turns the spout from the way it faces, clockwise as seen from ahead. `bead_mm` is the height of the bead
+    over the tube, 0 for a plain end.
+    """
 
     purpose: PortPurpose
     u_mm: CoordinateMm
@@ -92,6 +98,9 @@ class Port(Value, frozen=True, kw_only=True):
     facing: Facing
     bore_mm: SizeMm
     fitting_text: Text = ""
+    clock_deg: ClockDeg = 0.0
+    outside_mm: SizeMm | None = None
+    bead_mm: ThicknessMm | None = None
 
 
 class Mount(Value, frozen=True, kw_only=True):
@@ -114,13 +123,18 @@ class Solid(Value, frozen=True, kw_only=True):
 
 
 class PartBase(Value, frozen=True, kw_only=True):
-    """What every part has."""
+    """What every part has.
+
+    A locked part is not moved by hand; a hidden one is not drawn on the canvas, but is there for air, heat and paper.
+    """
 
     id: Identifier
     name: Name
     placement: Placement = Placement()
     depth_mm: SizeMm
     own_sizes: bool = False
+    locked: bool = False
+    hidden: bool = False
     weight_kg: Annotated[float, Meta(gt=0, le=500)] | None = None
     ports: tuple[Port, ...] = ()
     mounts: tuple[Mount, ...] = ()
@@ -131,11 +145,19 @@ class PartBase(Value, frozen=True, kw_only=True):
     notes_text: Text = ""
 
 
+class TubeFluid(enum.Enum):
+    """What runs through the tubes of a further cooler."""
+
+    OIL = "oil"
+    COOLANT = "coolant"
+
+
 class Core(PartBase, frozen=True, kw_only=True, tag_field="part", tag="core"):
     """A heat exchanger: the finned core, its tanks and side plates inside the overall size.
 
-    The frame's origin is the centre of the core's front face; `overall` is given in that frame. `given_heat_w` is what a
-    further cooler gives off (a condenser takes its load from the engine sheet).
+    The frame's origin is the centre of the core's front face; `overall` is given in that frame. A further cooler either
+    gives off `given_heat_w`, or its heat follows from what flows in: `tube_fluid`, `tube_inlet_degc` and `tube_flow_m3_s`
+    (a condenser takes its load from the engine sheet).
     """
 
     role: CoreRole
@@ -147,6 +169,9 @@ class Core(PartBase, frozen=True, kw_only=True, tag_field="part", tag="core"):
     passes: Annotated[int, Meta(ge=1, le=4)] = 1
     description: CoreDescription
     given_heat_w: Annotated[float, Meta(ge=0, le=200_000)] | None = None
+    tube_fluid: TubeFluid | None = None
+    tube_inlet_degc: TemperatureDegc | None = None
+    tube_flow_m3_s: Annotated[float, Meta(gt=0, le=0.05)] | None = None
 
     def __post_init__(self) -> None:
         super().__post_init__()

@@ -10,6 +10,7 @@ from msgspec import Meta
 from grillestack.model.engine import DutyCase, EngineSheet, Environment, usual_duty_cases
 from grillestack.model.nose import Nose
 from grillestack.model.parts import Core, CoreRole, Fan, Part, Shroud
+from grillestack.model.sheet_choices import SheetChoices
 from grillestack.model.values import ModelError, Name, Text, UnknownIdError, Value
 
 Parts = Annotated[tuple[Part, ...], Meta(max_length=200)]
@@ -47,6 +48,7 @@ class Project(Value, frozen=True, kw_only=True):
     variant_name: Name = "Layout A"
     variant_note_text: Text = ""
     variants: Annotated[tuple[Variant, ...], Meta(max_length=19)] = ()
+    sheet: SheetChoices = SheetChoices()
 
     def __post_init__(self) -> None:
         super().__post_init__()
@@ -54,6 +56,7 @@ class Project(Value, frozen=True, kw_only=True):
         _refuse_twins("duty case", (c.id for c in self.cases))
         in_nose = [o.id for o in self.nose.openings] + [o.id for o in self.nose.obstructions]
         _refuse_twins("opening or obstruction", in_nose)
+        _refuse_twins("mount of the nose", (m.id for m in self.nose.mounts))
         _refuse_namesakes([self.variant_name, *(v.name for v in self.variants)])
 
     def part(self, part_id: str) -> Part:

@@ -17,6 +17,7 @@ CoordinateMm = Annotated[float, Meta(ge=-10_000, le=10_000)]
 SizeMm = Annotated[float, Meta(ge=0.001, le=5_000)]
 ThicknessMm = Annotated[float, Meta(ge=0, le=1_000)]
 AngleDeg = Annotated[float, Meta(ge=-30, le=30)]
+ClockDeg = Annotated[float, Meta(ge=-360, le=360)]
 Fraction = Annotated[float, Meta(gt=0, le=1)]
 Share = Annotated[float, Meta(ge=0, le=2)]
 TemperatureDegc = Annotated[float, Meta(ge=-60, le=400)]
@@ -76,6 +77,9 @@ _SAID = {
     "pulley_x_mm": "place of the pulley (x)",
     "front_mm": "place of its front",
     "thermostat_degc": "opening temperature of the thermostat",
+    "clock_deg": "turn of the port",
+    "dx_mm": "shift to the right on the sheet",
+    "dy_mm": "shift up the sheet",
     "variant_name": "name of the layout",
     "variant_note_text": "note on the layout",
     "variants": "layouts",

@@ -11,8 +11,15 @@ from grillestack.model.core_description import (
     RatingPoint,
     TablePoint,
 )
-from grillestack.model.engine import EngineSheet, Environment, Seal
-from grillestack.model.nose import DepthStations, Nose, Obstruction, Opening, SupportWindow
+from grillestack.model.engine import (
+    ConnectionPurpose,
+    EngineConnection,
+    EngineSheet,
+    EngineSide,
+    Environment,
+    Seal,
+)
+from grillestack.model.nose import DepthStations, Nose, NoseMount, Obstruction, Opening, SupportWindow
 from grillestack.model.outline import Point, Rect, SidePoint, centred_rect, rectangle_outline
 from grillestack.model.parts import (
     Core,
@@ -31,6 +38,7 @@ from grillestack.model.parts import (
 )
 from grillestack.model.photo import FourCorners, Mark, Photo, PhotoImage
 from grillestack.model.project import Project, Variant
+from grillestack.model.sheet_choices import DimensionShift, MakingChoices, Paper, SheetChoices, SheetView
 
 
 def a_radiator(part_id: str = "radiator-1", x_mm: float = 120.0) -> Core:
@@ -41,7 +49,18 @@ def a_radiator(part_id: str = "radiator-1", x_mm: float = 120.0) -> Core:
         placement=Placement(x_mm=x_mm, z_mm=650.0),
         depth_mm=56.0,
         weight_kg=9.5,
-        ports=(Port(purpose=PortPurpose.INLET, u_mm=-320.0, v_mm=160.0, facing=Facing.REAR, bore_mm=38.0),),
+        ports=(
+            Port(
+                purpose=PortPurpose.INLET,
+                u_mm=-320.0,
+                v_mm=160.0,
+                facing=Facing.REAR,
+                bore_mm=38.0,
+                clock_deg=15.0,
+                outside_mm=42.0,
+                bead_mm=2.0,
+            ),
+        ),
         mounts=(Mount(u_mm=-200.0, v_mm=-212.0, w_mm=28.0, hole_mm=12.0, kind_text="pin"),),
         pressure_rating_pa=110_000.0,
         price_text="invented",
@@ -63,6 +82,7 @@ def a_radiator(part_id: str = "radiator-1", x_mm: float = 120.0) -> Core:
             ),
             table=MeasuredTable(
                 inlet_difference_k=60.0,
+                air_inlet_degc=35.0,
                 tube_flow_kg_s=2.0,
                 points=(
                     TablePoint(face_velocity_m_s=2.0, heat_w=30_000.0, air_loss_pa=40.0),
@@ -117,12 +137,13 @@ def a_shroud(part_id: str = "shroud-1", x_mm: float = 180.0) -> Shroud:
 
 
 def a_fan(part_id: str = "fan-1", x_mm: float = 230.0) -> Fan:
-    """Return an invented 12 V fan with three points of its curve."""
+    """Return an invented 12 V fan, locked in its place, with three points of its curve."""
     return Fan(
         id=part_id,
         name="Invented fan",
         placement=Placement(x_mm=x_mm, y_mm=0.0, z_mm=650.0),
         depth_mm=85.0,
+        locked=True,
         ring_diameter_mm=406.0,
         motor_diameter_mm=130.0,
         curve=(
@@ -178,6 +199,11 @@ def a_nose() -> Nose:
         ),
         stations=DepthStations(pulley_x_mm=420.0, bonnet_line=(SidePoint(0.0, 850.0), SidePoint(400.0, 930.0))),
         photo=a_photo(),
+        mounts=(
+            NoseMount(
+                id="mount-1", name="Left rail", x_mm=60.0, y_mm=-320.0, z_mm=430.0, hole_mm=10.5, is_structure=True
+            ),
+        ),
     )
 
 
@@ -188,12 +214,32 @@ def a_full_project() -> Project:
         nose=a_nose(),
         parts=(a_charge_air_cooler(), a_radiator(), a_shroud(), a_fan()),
         engine=EngineSheet(
-            name="Invented engine", rated_power_w=150_000.0, heat_to_coolant_w=90_000.0, glycol_frac=0.5
+            name="Invented engine",
+            rated_power_w=150_000.0,
+            heat_to_coolant_w=90_000.0,
+            glycol_frac=0.5,
+            connections=(
+                EngineConnection(
+                    purpose=ConnectionPurpose.CHARGE_IN,
+                    side=EngineSide.LEFT,
+                    x_mm=700.0,
+                    y_mm=-210.0,
+                    bore_mm=63.5,
+                    clock_angles_deg=(0.0, -90.0),
+                ),
+            ),
         ),
         environment=Environment(design_ambient_degc=38.0, altitude_m=1_500.0, seal=Seal.ROUGH, ram_recovery_frac=0.85),
         notes_text="Invented for tests.\nThe second line: ½ × 3 ≈ 1,5.",
         next_number=2,
         variant_name="Wide cooler",
         variant_note_text="The cooler of the catalogue.",
+        sheet=SheetChoices(
+            paper=Paper.LETTER,
+            views=(SheetView.REPORT,),
+            scale_factor=5.0,
+            making=MakingChoices(bend_neutral_frac=0.44),
+            shifts=(DimensionShift(key="front:radiator-1:width", dx_mm=4.0, is_off=True),),
+        ),
         variants=(Variant(name="No fan", parts=(a_charge_air_cooler(), a_radiator()), note_text="½ the price"),),
     )

@@ -99,7 +99,8 @@ def _own_ids(project: dict[str, Any]) -> dict[str, Any]:
     nose = project["nose"]
     openings = tuple(msgspec.structs.replace(o, id=f"o-{n}") for n, o in enumerate(nose.openings))
     obstructions = tuple(msgspec.structs.replace(o, id=f"x-{n}") for n, o in enumerate(nose.obstructions))
-    project["nose"] = msgspec.structs.replace(nose, openings=openings, obstructions=obstructions)
+    mounts = tuple(msgspec.structs.replace(m, id=f"m-{n}") for n, m in enumerate(nose.mounts))
+    project["nose"] = msgspec.structs.replace(nose, openings=openings, obstructions=obstructions, mounts=mounts)
     project["cases"] = tuple(msgspec.structs.replace(p, id=f"{p.id}-{n}") for n, p in enumerate(project["cases"]))
     project["variants"] = tuple(
         msgspec.structs.replace(v, name=f"{v.name}{n}") for n, v in enumerate(project["variants"], start=1)
