@@ -3,9 +3,16 @@
 Within one cell every air stream s has the effectiveness e_s = 1 − exp(−UA_s/C_s), so with K = Σ C_s·e_s and the K-weighted
 inlet temperature T_mix the tube fluid follows T' = T_mix + (T − T_mix)·exp(−K/C_t): affine in T, hence a whole strip is a
 cumulative product. Moving m·cp·T per stream keeps energy to round-off.
+
+A second row meets air that the first has warmed unevenly along the cell: hot where the tube fluid was hot. Its mean alone
+would be an error of second order in the cell's length, so the air's slope along the tube goes with it from row to row: with
+air A + s·(x − ½) over the cell's length, 0 ≤ x ≤ 1, and κ = K/C_t, the tube fluid leaves by s·g higher, and its mean is lower by
+s·g/κ, where g = ∫ κ·exp(−κ·(1 − x))·(x − ½) dx = 1 − (1 − exp(−κ))/2 − (1 − exp(−κ))/κ. What is left is of fourth order.
 """
 
 from __future__ import annotations
+
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -61,15 +68,44 @@ def march_rows(
     decay = np.cumsum(exponent, axis=2)
     air = air_in_degc
     outlet = np.zeros(shape[0])
-    for _ in range(sub_rows):
+    tilt = None if sub_rows == 1 else _tilt(tube_pass, exchange_w_per_k * effectiveness, per_cell_floor, exponent)
+    slope_k = np.zeros(shape)
+    for row in range(sub_rows):
         weighted = np.add.reduceat(exchange_w_per_k * air, tube_pass.cell_starts, axis=1).reshape(shape)
         mix = weighted / per_cell_floor
-        entering, leaving = _along_strips(mix, lost, decay, tube_in_degc)
+        gain_k = None if tilt is None or row == 0 else slope_k * tilt.gain_frac
+        entering, leaving = _along_strips(mix, lost, decay, gain_k, tube_in_degc)
         mean = mix + (entering - mix) * mean_kept
-        outlet = outlet + (leaving @ tube_pass.strip_share) / sub_rows
+        outlet = outlet + (leaving[:, :, -1] @ tube_pass.strip_share) / sub_rows
+        if tilt is not None:
+            mean -= slope_k * tilt.mean_loss_frac
+            slope_k = slope_k + tilt.taken_frac * (tilt.straight_frac * (leaving - entering) - slope_k)
         tube_at_piece = mean.reshape(shape[0], -1)[:, tube_pass.cell_of_piece]
         air = air + effectiveness * (tube_at_piece - air)
     return air, outlet
+
+
+@dataclass(frozen=True, slots=True)
+class _Tilt:
+    """What air that changes along the tube does in each cell, per kelvin of its slope; shapes (B, strips, steps).
+
+    The fluid leaves warmer by `gain_frac`, its mean is lower by `mean_loss_frac`; of the fluid's own fall along the cell the
+    air behind takes over `taken_frac` of what counts as straight.
+    """
+
+    gain_frac: FloatArray
+    mean_loss_frac: FloatArray
+    straight_frac: FloatArray
+    taken_frac: FloatArray
+
+
+def _tilt(tube_pass: TubePass, taken_w_per_k: FloatArray, exchange_w_per_k: FloatArray, exponent: FloatArray) -> _Tilt:
+    taken = np.add.reduceat(taken_w_per_k, tube_pass.cell_starts, axis=1).reshape(exponent.shape)
+    some = np.maximum(exponent, 1e-200)
+    lost = -np.expm1(-exponent)
+    gain = 1.0 - 0.5 * lost - np.where(exponent > 1e-200, lost / some, 1.0)
+    # The fluid of a cell that takes nearly all falls at its near end only: a line as steep as its ends would leave the range.
+    return _Tilt(gain, gain / some, np.minimum(1.0, 2.0 / some), taken / exchange_w_per_k)
 
 
 def wall_temperature_degc(
@@ -88,27 +124,33 @@ def wall_temperature_degc(
 
 
 def _along_strips(
-    mix: FloatArray, lost: FloatArray, decay: FloatArray, tube_in_degc: FloatArray
+    mix: FloatArray, lost: FloatArray, decay: FloatArray, gain_k: FloatArray | None, tube_in_degc: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
-    """Return the tube temperature entering each cell (B, strips, steps) and leaving each strip (B, strips)."""
+    """Return the tube temperature entering and leaving each cell; shapes (B, strips, steps)."""
     start = tube_in_degc[:, None, None]
     if decay[:, :, -1].max(initial=0.0) > _LARGEST_EXPONENT:
-        return _along_strips_cell_by_cell(mix, lost, tube_in_degc)
+        return _along_strips_cell_by_cell(mix, lost, gain_k, tube_in_degc)
     shrink = np.exp(-decay)
     # Counted from the inlet temperature, so that a cell of the same temperature adds exactly nothing.
-    after = shrink * np.cumsum(lost * (mix - start) / shrink, axis=2) + start
+    added = lost * (mix - start)
+    if gain_k is not None:
+        added += gain_k
+    after = shrink * np.cumsum(added / shrink, axis=2) + start
     entering = np.empty_like(after)
     entering[:, :, 0] = start[:, :, 0]
     entering[:, :, 1:] = after[:, :, :-1]
-    return entering, after[:, :, -1]
+    return entering, after
 
 
 def _along_strips_cell_by_cell(
-    mix: FloatArray, lost: FloatArray, tube_in_degc: FloatArray
+    mix: FloatArray, lost: FloatArray, gain_k: FloatArray | None, tube_in_degc: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
-    entering = np.empty_like(mix)
+    entering, leaving = np.empty_like(mix), np.empty_like(mix)
     now = np.broadcast_to(tube_in_degc[:, None], mix.shape[:2])
     for step in range(mix.shape[2]):
         entering[:, :, step] = now
         now = now + (mix[:, :, step] - now) * lost[:, :, step]
-    return entering, now
+        if gain_k is not None:
+            now = now + gain_k[:, :, step]
+        leaving[:, :, step] = now
+    return entering, leaving

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
@@ -70,14 +72,40 @@ def test_a_strip_of_cut_cells_is_what_a_fine_integration_along_the_tube_gives(se
 
 
 def test_a_second_sub_row_meets_the_air_of_the_first_and_fresh_tube_fluid():
+    """Row by row on cells so short that the first row's air is even in each; what is left of that is of second order."""
     rng = np.random.default_rng(8)
-    tube_pass = cut_pass(rng, strips=3, steps=4)
-    air, e, air_in = random_streams(rng, tube_pass.pieces.size)
-    both, mixed = march(tube_pass, air, e, air_in, 500.0, 90.0, sub_rows=2)
-    between, first = march(tube_pass, air, e, air_in, 250.0, 90.0)
-    behind, second = march(tube_pass, air, e, between, 250.0, 90.0)
-    assert both == pytest.approx(behind, rel=1e-13)
-    assert mixed == pytest.approx(0.5 * (first + second), rel=1e-13)
+    cut = 200
+    air, e, air_in = random_streams(rng, 12)
+    both, mixed = march(even_pass(3, 4), air, e, air_in, 500.0, 90.0, sub_rows=2)
+    short = even_pass(3, 4 * cut)
+    air, e, air_in = (np.repeat(part, cut, axis=1) for part in (air / cut, e, air_in))
+    between, first = march(short, air, e, air_in, 250.0, 90.0)
+    behind, second = march(short, air, e, between, 250.0, 90.0)
+    assert both[0] == pytest.approx(behind.reshape(12, cut).mean(axis=1), abs=1e-3)
+    assert mixed == pytest.approx(0.5 * (first + second), abs=1e-4)
+
+
+@pytest.mark.parametrize(("rows", "ntu", "ratio"), [(2, 2.0, 0.5), (3, 3.0, 0.2), (4, 1.0, 0.9), (4, 3.0, 1.0)])
+def test_rows_in_depth_are_of_fourth_order_in_the_length_of_the_cell(rows, ntu, ratio):
+    """Without the air's slope the order is 2 and ten times as many cells give as much."""
+    exact = effectiveness(ntu, ratio, sub_rows=rows, steps=400)
+    errors = [abs(effectiveness(ntu, ratio, sub_rows=rows, steps=n) - exact) for n in (2, 4, 8)]
+    assert errors[0] < 1e-3 * exact
+    orders = [np.log2(a / b) for a, b in itertools.pairwise(errors)]
+    assert orders == pytest.approx([4.0, 4.0], abs=0.5)
+
+
+@pytest.mark.parametrize("exponent", [1e-9, 0.1, 1.0, 2.0, 5.0, 50.0, 1e3, 1e9])
+@pytest.mark.parametrize("seed", range(4))
+def test_no_row_leaves_the_range_between_air_and_tube_fluid(seed, exponent):
+    rng = np.random.default_rng(70 + seed)
+    tube_pass = cut_pass(rng, strips=2, steps=5)
+    air, e, _ = random_streams(rng, tube_pass.pieces.size)
+    air_in = np.full_like(air, 40.0)
+    out, tube_out = march(tube_pass, air, e, air_in, float((air * e).sum()) / exponent, 90.0, sub_rows=6)
+    assert out.min() >= 40.0 - 1e-9
+    assert out.max() <= 90.0 + 1e-9
+    assert 40.0 - 1e-9 <= tube_out[0] <= 90.0 + 1e-9
 
 
 def test_strips_share_the_tube_flow_and_mix_at_the_end():

@@ -66,14 +66,14 @@ def test_the_order_shows_without_knowing_the_exact_value():
     assert (found[1] - found[0]) / (found[2] - found[1]) == pytest.approx(4.0, abs=0.1)
 
 
-def test_the_error_of_a_coarse_march_is_that_of_another_program():
+def test_a_coarse_march_errs_to_the_same_side_as_another_program_and_by_less():
     """NTU 2, Cr 0.5: another program, whose cells mix one stream, erred by −6.47e-4, −1.71e-4, −4.40e-5 and −1.11e-5.
 
-    Its cells pass on other means than ours, which matters on coarse grids only.
+    Its cells pass on means alone, ours the air's slope along the tube as well; what is left is that of the rows in depth.
     """
-    for cells, error, share in ((8, -6.47e-4, 0.07), (16, -1.71e-4, 0.04), (32, -4.40e-5, 0.02), (64, -1.11e-5, 0.02)):
+    for cells, error in ((8, -6.47e-4), (16, -1.71e-4), (32, -4.40e-5), (64, -1.11e-5)):
         ours = effectiveness(2.0, 0.5, sub_rows=cells, steps=cells) - 0.7324092525
-        assert ours == pytest.approx(error, rel=share)
+        assert error < ours < 0.0
 
 
 @pytest.mark.parametrize(("ntu", "ratio"), [pair for pair in EXCHANGES if pair[0] <= 3.0])
@@ -90,8 +90,8 @@ def test_four_sub_rows_are_within_0_4_percent_of_unmixed_where_charge_air_cooler
 def test_rows_in_depth_are_those_of_an_air_cooler_with_one_pass(rows, ratio, ntu):
     """`ht.temperature_effectiveness_air_cooler`: its stream 1 is the air (R1 = C_air/C_tube), whatever its docstring says."""
     expected = ht.temperature_effectiveness_air_cooler(R1=ratio, NTU1=ntu, rows=rows, passes=1, coerce=False)
-    coarse, fine = (effectiveness(ntu, ratio, sub_rows=rows, steps=n) for n in (100, 200))
-    assert (4.0 * fine - coarse) / 3.0 == pytest.approx(expected, rel=1e-9)
+    assert effectiveness(ntu, ratio, sub_rows=rows, steps=100) == pytest.approx(expected, rel=1e-9)
+    assert effectiveness(ntu, ratio, sub_rows=rows, steps=8) == pytest.approx(expected, rel=3e-5)
 
 
 def test_two_rows_printed():
