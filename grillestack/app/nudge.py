@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from msgspec.structs import replace
 from PySide6.QtCore import QObject, QTimer
 
-from grillestack.app.session import SUPPORT_WINDOW_ID, Session
-from grillestack.model.edits import move_parts, set_nose
-from grillestack.model.outline import Outline, Point
-from grillestack.model.project import Project
+from grillestack.app.canvas.gestures.shift import shifted
+from grillestack.app.locked import free_to_move
+from grillestack.app.session import Session
 from grillestack.model.values import ModelError
 from grillestack.units.display import UnitSystem
 
@@ -40,37 +38,20 @@ class Nudge(QObject):
         if not session.selection:
             session.message.emit("Nothing is selected: click a part first, then move it with the arrow keys.")
             return
+        free = free_to_move(session, session.selection)
+        if not free:
+            return
         step_mm = _STEPS_MM[session.units][1 if large else 0]
         try:
-            moved = moved_by(session.project, session.selection, (rearward * step_mm, right * step_mm, up * step_mm))
+            moved = shifted(
+                session.project,
+                free,
+                dx_mm=rearward * step_mm,
+                dy_mm=right * step_mm,
+                dz_mm=up * step_mm,
+            )
         except ModelError as error:
             session.message.emit(str(error))
             return
         session.apply("nudge", moved, f"nudge {self._run}")
         self.pause.start()
-
-
-def moved_by(project: Project, ids: tuple[str, ...], by_mm: tuple[float, float, float]) -> Project:
-    """Return the project with those parts, openings, obstructions or the support window shifted along x, y and z."""
-    dx, dy, dz = by_mm
-    parts = [part.id for part in project.parts if part.id in ids]
-    project = move_parts(project, parts, dx_mm=dx, dy_mm=dy, dz_mm=dz)
-    nose = project.nose
-    openings = tuple(
-        replace(o, outline=_shifted(o.outline, dy, dz), x_mm=o.x_mm + dx) if o.id in ids else o for o in nose.openings
-    )
-    obstructions = tuple(
-        replace(o, outline=_shifted(o.outline, dy, dz), x_front_mm=o.x_front_mm + dx, x_rear_mm=o.x_rear_mm + dx)
-        if o.id in ids
-        else o
-        for o in nose.obstructions
-    )
-    window = nose.support_window
-    if window is not None and SUPPORT_WINDOW_ID in ids:
-        window = replace(window, outline=_shifted(window.outline, dy, dz), x_mm=window.x_mm + dx)
-    changed = replace(nose, openings=openings, obstructions=obstructions, support_window=window)
-    return project if changed == nose else set_nose(project, changed)
-
-
-def _shifted(outline: Outline, dy: float, dz: float) -> Outline:
-    return tuple(Point(p.y_mm + dy, p.z_mm + dz) for p in outline)

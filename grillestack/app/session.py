@@ -27,7 +27,8 @@ SUPPORT_WINDOW_ID = "support-window"  # the nose has at most one, so the documen
 class Session(QObject):
     """Owns the document and what follows from it; views listen and never know each other.
 
-    When a signal goes out, project, shown, assessment and selection already agree with each other.
+    When a signal goes out, project, shown, assessment and selection already agree with each other. `stayed`
+    carries the ids of locked parts that a hand tried to move.
     """
 
     project_changed = Signal(object, object)
@@ -37,6 +38,7 @@ class Session(QObject):
     file_changed = Signal(object)
     clean_changed = Signal(bool)
     message = Signal(str)
+    stayed = Signal(object)
 
     def __init__(
         self,

@@ -3,7 +3,8 @@
 import pytest
 from msgspec.structs import replace
 
-from grillestack.app.nudge import Nudge, moved_by
+from grillestack.app.canvas.gestures.shift import shifted
+from grillestack.app.nudge import Nudge
 from grillestack.app.session import SUPPORT_WINDOW_ID
 from grillestack.model.edits import set_nose, set_title
 from grillestack.model.nose import SupportWindow
@@ -74,7 +75,7 @@ def test_with_nothing_selected_it_says_what_to_do(session, nudge):
 def test_openings_obstructions_and_the_window_move_too_and_nothing_else(session):
     window = SupportWindow(outline=rectangle_outline(-300, 500, 300, 900), x_mm=60)
     project = set_nose(session.project, replace(session.project.nose, support_window=window))
-    moved = moved_by(project, ("opening-1", "obstruction-2", SUPPORT_WINDOW_ID), (5, 2, -3))
+    moved = shifted(project, ("opening-1", "obstruction-2", SUPPORT_WINDOW_ID), dx_mm=5, dy_mm=2, dz_mm=-3)
     assert moved.nose.openings[0].outline == rectangle_outline(-378, 557, 382, 1007)
     assert moved.nose.openings[0].x_mm == 5
     assert (moved.nose.obstructions[0].x_front_mm, moved.nose.obstructions[0].x_rear_mm) == (-15, 35)

@@ -46,7 +46,7 @@ class FrontSheet:
     def show_project(self, project: Project, selection: Sequence[str], palette: Palette) -> int:
         """Draw the project; return how many items were drawn anew."""
         self._centre.set_palette(palette)
-        cores = tuple(p for p in (project_part(part) for part in project.parts) if p.is_core)
+        cores = tuple(p for p in (project_part(part) for part in project.parts if not part.hidden) if p.is_core)
         self._wash.show_cores(cores, palette)
         return self._show_nose(project, selection, palette) + self._show_parts(project, selection, palette)
 
@@ -55,10 +55,10 @@ class FrontSheet:
         self._face.show_patches(patches, palette)
 
     def _show_parts(self, project: Project, selection: Sequence[str], palette: Palette) -> int:
-        self._drop_missing(self._parts, {part.id for part in project.parts})
+        order = [part for part in stack(project) if not part.hidden]
+        self._drop_missing(self._parts, {part.id for part in order})
         ahead: list[Box] = [bounds_of(o.outline) for o in project.nose.obstructions if _is_upright_box(traced(o))]
         touched = 0
-        order = stack(project)
         for depth, part in enumerate(order):
             selected = part.id in selection
             drawing = PartDrawing(part, tuple(ahead), selected, palette)

@@ -22,6 +22,7 @@ from grillestack.app.canvas.gestures.draw import DrawTool
 from grillestack.app.canvas.gestures.drawn_things import Drawn
 from grillestack.app.canvas.gestures.drop import PART_MIME, DropGesture
 from grillestack.app.canvas.gestures.gesture import Gesture, Pointer
+from grillestack.app.canvas.gestures.grid import Grid
 from grillestack.app.canvas.gestures.move import MoveGesture
 from grillestack.app.canvas.gestures.move_photo import MovePhotoGesture
 from grillestack.app.canvas.gestures.outline_hand import OutlineHand
@@ -51,6 +52,7 @@ from grillestack.app.canvas.items.rulers import (
 from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.mm_view import MmView
 from grillestack.app.canvas.sheet_names import front_names, in_words
+from grillestack.app.locked import free_to_move, seen_among
 from grillestack.app.palette import Palette
 from grillestack.app.session import Session
 from grillestack.model.parts import Part
@@ -78,6 +80,7 @@ class FrontView(MmView):
         parent: QWidget | None = None,
     ) -> None:
         self._session = session
+        self.grid = Grid()
         self._find_part = find_part
         self._legend: Legend | None = None
         self._label_choices: dict[str, int] = {}
@@ -190,7 +193,7 @@ class FrontView(MmView):
         return sheet_font(self.font(), 0.5)
 
     def _selected_parts(self, project: Project) -> list[Part]:
-        return [part for part in project.parts if part.id in self._session.selection]
+        return [part for part in project.parts if part.id in self._session.selection and not part.hidden]
 
     # --- answers to the session -------------------------------------------------------------------------------------
 
@@ -274,9 +277,10 @@ class FrontView(MmView):
             name = name_of(project, self._session.selection[0])
             self._session.message.emit(f"The {name} belongs to the vehicle: it is selected now, drag again to move it.")
             return None
-        if len(held) == 1 and handle_under(held[0], pressed) is not None:
+        if len(held) == 1 and handle_under(held[0], pressed) is not None and not held[0].locked:
             self._session.message.emit(keeps_its_size(held[0]))
-        return MoveGesture(self._session, self._session.selection)
+        free = free_to_move(self._session, seen_among(project, self._session.selection))
+        return MoveGesture(self._session, free, grid_on=self.grid.is_on) if free else None
 
     def double_click(self, at: Pointer) -> bool:
         """Put a corner on a side of the selected outline."""
@@ -331,7 +335,10 @@ class FrontView(MmView):
             return
         self._drag_px = event.position()
         self._held_document = self._session.project
-        self.hand.take_up(DropGesture(self._session, part), self.pointer_at(event.position(), event.modifiers()))
+        self.hand.take_up(
+            DropGesture(self._session, part, grid_on=self.grid.is_on),
+            self.pointer_at(event.position(), event.modifiers()),
+        )
         event.acceptProposedAction()
 
     def dragMoveEvent(self, event: QDragMoveEvent) -> None:

@@ -16,6 +16,7 @@ from grillestack.app.canvas.gestures.stretch import HANDLES, can_stretch, handle
 from grillestack.app.canvas.items.connections import connection_strips
 from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_outline_handles, sides_drawn
 from grillestack.app.canvas.items.live_sizes import live_sizes
+from grillestack.app.canvas.items.lock_mark import is_seen_locked, paint_hidden_note, paint_locks
 from grillestack.app.canvas.items.overlay import (
     NamedThing,
     Over,
@@ -27,7 +28,9 @@ from grillestack.app.canvas.items.overlay import (
     paint_vehicle_sides,
 )
 from grillestack.app.canvas.items.pointer_tag import PlacedTag, TagLine, paint_tag, place_tag, tag_lines
-from grillestack.app.canvas.sheet_names import front_names, next_step
+from grillestack.app.canvas.items.typed_field import paint_typed_field
+from grillestack.app.canvas.sheet_names import front_names, hidden_words, next_step
+from grillestack.app.locked import seen_among
 from grillestack.geometry.projection import Box, project_part
 from grillestack.model.project import Project, radiator
 
@@ -60,16 +63,19 @@ def paint_front_words(painter: QPainter, over: Over, scene: FrontScene, label_ch
         paint_next_step(
             painter, over, sentence, alone=not scene.marks.hint and not project.parts and not project.nose.openings
         )
-    held = [part for part in project.parts if part.id in scene.selection]
+    held = [part for part in project.parts if part.id in scene.selection and not part.hidden]
     if len(held) == 1:
         taken += paint_live_sizes(painter, over, live_sizes(project, held[0].id))
+    taken += paint_hidden_note(painter, over, hidden_words(project))
     if scene.outline is not None:
         paint_outline_handles(painter, over, scene.outline)
     if scene.marks.drawing is not None:
         paint_drawing(painter, over, scene.marks.drawing)
     moving = _moving_px(over, scene)
+    field = paint_typed_field(painter, over, scene.marks.typed, moving)
+    taken += field
     taken += paint_marks(painter, over, scene.marks, moving, taken)
-    tag = _tag(over, scene, moving)
+    tag = _tag(over, scene, [*field, *([] if moving is None else [moving])])
     if tag is not None:
         taken.append(tag.rect)
     taken += connection_strips(project, over.to_px)
@@ -78,6 +84,7 @@ def paint_front_words(painter: QPainter, over: Over, scene: FrontScene, label_ch
     paint_names(painter, over, _things(over, scene), taken, label_choices)
     if len(held) == 1 and can_stretch(held[0]):
         paint_handles(painter, over, [handle_place(held[0], handle) for handle in HANDLES])
+    paint_locks(painter, over, [_px(over, project_part(p).outline_box) for p in project.parts if is_seen_locked(p)])
     if tag is not None:
         paint_tag(painter, tag, over.palette)
 
@@ -98,14 +105,13 @@ def _things(over: Over, scene: FrontScene) -> list[NamedThing]:
 def _moving_px(over: Over, scene: FrontScene) -> QRectF | None:
     if not scene.in_gesture:
         return None
-    held = united(outline_of(scene.project, name) for name in scene.selection)
+    held = united(outline_of(scene.project, name) for name in seen_among(scene.project, scene.selection))
     return None if held is None else _px(over, held)
 
 
-def _tag(over: Over, scene: FrontScene, moving: QRectF | None) -> PlacedTag | None:
+def _tag(over: Over, scene: FrontScene, keep_off: list[QRectF]) -> PlacedTag | None:
     if scene.pointer is None or not scene.marks.moved_text:
         return None
-    keep_off = [] if moving is None else [moving]
     face = radiator(scene.project)
     if face is not None:
         keep_off.append(_px(over, project_part(face).outline_box))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QFocusEvent,
     QKeyEvent,
@@ -18,8 +18,9 @@ from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
 
 from grillestack.app.canvas.gestures.feed import GestureFeed
 from grillestack.app.canvas.gestures.gesture import Gesture, KeyTaker, Marks, Pointer, Tool
-from grillestack.app.canvas.gestures.keys import is_meant_for
+from grillestack.app.canvas.gestures.keys import is_meant_for, is_tab_for
 from grillestack.app.canvas.height_ruler import LARGEST_SCALE, SMALLEST_SCALE, HeightRuler
+from grillestack.app.canvas.hover import near_in_strip
 from grillestack.app.palette import Palette
 
 _SHEET_MM = 40_000.0
@@ -119,7 +120,9 @@ class MmView(QGraphicsView):
     def _taker(self) -> KeyTaker | None:
         if self.tool is not None:
             return self.tool
-        return None if self.hand.under_way or self.hand.button_held else self.key_taker
+        if self.hand.under_way:
+            return self.hand
+        return None if self.hand.button_held else self.key_taker
 
     # --- place and scale --------------------------------------------------------------------------------------------
 
@@ -278,9 +281,13 @@ class MmView(QGraphicsView):
             self.mousePressEvent(event)
 
     def event(self, event: QEvent) -> bool:
-        """Keep keys that a tool or a chosen corner wants from the window's shortcuts."""
+        """Keep keys that a tool, a drag or a chosen corner wants from the window's shortcuts, and Tab from leaving."""
         if event.type() == QEvent.Type.ShortcutOverride and is_meant_for(self._taker(), event):
             event.accept()
+            return True
+        if isinstance(event, QKeyEvent) and is_tab_for(self._taker(), event):
+            # Qt would lead the keyboard on before the view hears of the key.
+            self.keyPressEvent(event)
             return True
         return super().event(event)
 
@@ -381,15 +388,8 @@ class MmView(QGraphicsView):
         for at in (old, px):
             if at is not None and not self.hand.under_way:
                 for strip in self.ruler_strips():
-                    self.viewport().update(self._near(strip, at))
+                    self.viewport().update(near_in_strip(strip, at))
 
     def ruler_strips(self) -> tuple[QRect, ...]:
         """Return where the rulers are in the viewport."""
         return ()
-
-    @staticmethod
-    def _near(strip: QRect, at: QPointF) -> QRect:
-        middle = QPoint(round(at.x()), round(at.y()))
-        if strip.width() > strip.height():
-            return QRect(middle.x() - 6, strip.top(), 12, strip.height())
-        return QRect(strip.left(), middle.y() - 6, strip.width(), 12)

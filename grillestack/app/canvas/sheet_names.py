@@ -10,6 +10,7 @@ from grillestack.app.session import SUPPORT_WINDOW_ID
 from grillestack.geometry.corners import traced
 from grillestack.geometry.projection import Box, project_part
 from grillestack.model.nose import Opening
+from grillestack.model.parts import Part
 from grillestack.model.project import Project, radiator, stack
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
@@ -31,6 +32,7 @@ def front_names(project: Project) -> tuple[SheetName, ...]:
     found = [
         SheetName(key=part.id, text=part.name, around=project_part(part).outline_box, number=number)
         for number, part in enumerate(stack(project), start=1)
+        if not part.hidden
     ]
     nose = project.nose
     found += [SheetName(key=o.id, text=_opening_words(o), around=bounds_of(traced(o))) for o in nose.openings]
@@ -48,7 +50,10 @@ def part_numbers(project: Project) -> dict[str, int]:
 
 def in_words(project: Project) -> str:
     """Return the pack from front to back as a sentence for those who hear the screen."""
-    parts = [f"{number} {part.name}, {trade_word(part)}" for number, part in enumerate(stack(project), start=1)]
+    parts = [
+        f"{number} {part.name}, {trade_word(part)}{_state_words(part)}"
+        for number, part in enumerate(stack(project), start=1)
+    ]
     if not parts:
         return f"The pack is empty. {next_step(project)}".strip()
     return "From front to back: " + "; ".join(parts) + "."
@@ -65,6 +70,18 @@ def next_step(project: Project) -> str:
     if radiator(project) is None:
         return "The pack has no radiator yet: drag one from the shelf onto the nose."
     return ""
+
+
+def hidden_words(project: Project) -> str:
+    """Return how many parts are not drawn, or nothing if all are."""
+    count = sum(part.hidden for part in project.parts)
+    if count == 0:
+        return ""
+    return "1 part hidden, but counted" if count == 1 else f"{count} parts hidden, but counted"
+
+
+def _state_words(part: Part) -> str:
+    return (", locked" if part.locked else "") + (", hidden" if part.hidden else "")
 
 
 def _opening_words(opening: Opening) -> str:

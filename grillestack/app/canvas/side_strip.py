@@ -12,6 +12,7 @@ from grillestack.app.canvas.front_sheet import is_other_document
 from grillestack.app.canvas.gestures.draw import DrawTool
 from grillestack.app.canvas.gestures.drawn_things import Drawn
 from grillestack.app.canvas.gestures.gesture import Gesture, Pointer
+from grillestack.app.canvas.gestures.grid import Grid
 from grillestack.app.canvas.gestures.move_fore_aft import MoveForeAftGesture
 from grillestack.app.canvas.gestures.pick import selection_after_click, under_side
 from grillestack.app.canvas.gestures.pull_station import PullStationGesture
@@ -25,8 +26,10 @@ from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.items.side_item import SidePartItem, side_rect
 from grillestack.app.canvas.items.side_nose_item import SideNoseItem
 from grillestack.app.canvas.items.side_words import paint_side_words
+from grillestack.app.canvas.items.typed_field import paint_typed_field
 from grillestack.app.canvas.mm_view import MmView
 from grillestack.app.canvas.sheet_names import in_words, part_numbers
+from grillestack.app.locked import free_to_move, seen_among
 from grillestack.app.palette import Palette
 from grillestack.app.session import Session
 from grillestack.model.project import Project, stack
@@ -50,6 +53,7 @@ class SideStrip(MmView):
         parent: QWidget | None = None,
     ) -> None:
         self._session = session
+        self.grid = Grid()
         self._items: dict[str, SidePartItem] = {}
         self._held_document: Project | None = None
         super().__init__(palette, heights or HeightRuler(), _ACROSS_SIGN, parent)
@@ -117,7 +121,7 @@ class SideStrip(MmView):
         session = self._session
         project, selection = session.shown, session.selection
         strips = paint_side_words(painter, over, project, session.assessment, selection, self.across_share)
-        held = [side_rect(part) for part in project.parts if part.id in selection]
+        held = [side_rect(part) for part in project.parts if part.id in selection and not part.hidden]
         moving = self.rect_px(held[0]) if held and self.in_gesture else None
         marks = self.marks
         paint_points(painter, over, [(p.x_mm, p.z_mm) for p in project.nose.stations.bonnet_line])
@@ -126,13 +130,14 @@ class SideStrip(MmView):
         if marks.hint:
             above_names = over.area.adjusted(0.0, 0.0, 0.0, -_FOOT_NAMES_PX)
             paint_next_step(painter, dataclasses.replace(over, area=above_names), marks.hint, alone=False)
-        paint_marks(painter, over, marks, moving, strips)
+        field = paint_typed_field(painter, over, marks.typed, moving)
+        paint_marks(painter, over, marks, moving, (*strips, *field))
         if self.hover_at is None or not marks.moved_text:
             return
         lines = tag_lines(session.base_assessment, session.assessment, over.units)
         if marks.facts is not None:
             lines = tuple(TagLine(fact.words, fact.now_text, "") for fact in marks.facts)
-        keep_off = [] if marks.drawing is None else sides_drawn(over, marks.drawing)
+        keep_off = [*field, *([] if marks.drawing is None else sides_drawn(over, marks.drawing))]
         if moving is not None:
             # The strip is narrow: the tag stands over or under the part, so that the gaps beside it stay in sight.
             keep_off.append(QRectF(over.area.left(), moving.top(), over.area.width(), moving.height()))
@@ -154,11 +159,13 @@ class SideStrip(MmView):
             self.put_tool_away()
         if self.in_gesture and self._session.project is not self._held_document:
             self.cancel_gesture()
-        wanted = {part.id for part in new.parts}
+        wanted = {part.id for part in new.parts if not part.hidden}
         for gone in [name for name in self._items if name not in wanted]:
             self.sheet_scene.removeItem(self._items.pop(gone))
         self._nose.show_nose(new.nose, self.sheet_palette)
         for depth, part in enumerate(stack(new)):
+            if part.hidden:
+                continue
             selected = part.id in self._session.selection
             item = self._items.get(part.id)
             if item is None:
@@ -209,9 +216,10 @@ class SideStrip(MmView):
         under = under_side(self._session.project, pressed)
         order = part_numbers(self._session.project)
         held = tuple(name for name in self._session.selection if name in order)
-        if any(name in under for name in held):
-            return MoveForeAftGesture(self._session, held)
-        return None
+        if not any(name in under for name in held):
+            return None
+        free = free_to_move(self._session, seen_among(self._session.project, held))
+        return MoveForeAftGesture(self._session, free, grid_on=self.grid.is_on) if free else None
 
     def draw_bonnet_line(self) -> None:
         """Let the hand draw the lowest metal over the pack by clicks."""

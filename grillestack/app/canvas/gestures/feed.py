@@ -7,6 +7,7 @@ from typing import Protocol
 from PySide6.QtCore import QPointF, Qt
 
 from grillestack.app.canvas.gestures.gesture import NO_MARKS, Gesture, Marks, Pointer
+from grillestack.app.canvas.gestures.typed_length import ENTER
 
 DRAG_BEGINS_PX = 4.0
 
@@ -35,6 +36,7 @@ class GestureFeed:
         self._gesture: Gesture | None = None
         self._pressed_px: QPointF | None = None
         self._last_click_px: QPointF | None = None
+        self._at: Pointer | None = None
 
     @property
     def under_way(self) -> bool:
@@ -88,13 +90,32 @@ class GestureFeed:
 
     def take_up(self, gesture: Gesture, at: Pointer) -> None:
         """Begin a gesture, also one that no press of a button begins, such as a drop."""
-        self._gesture = gesture
+        self._gesture, self._at = gesture, at
         gesture.begin(at)
 
     def lead(self, at: Pointer) -> None:
         """Let the gesture under way follow."""
         if self._gesture is not None:
+            self._at = at
             self._gesture.update(at)
+
+    def wants_key(self, key: int, text: str) -> bool:
+        """Return whether the key writes a distance for the gesture under way."""
+        typed = None if self._gesture is None else self._gesture.typed
+        return typed is not None and typed.wants(key, text)
+
+    def key(self, key: int, text: str) -> None:
+        """Answer a key that is wanted: Enter ends the gesture where the typed distance has it."""
+        typed = None if self._gesture is None else self._gesture.typed
+        if typed is None or self._gesture is None or self._at is None:
+            return
+        if key not in ENTER:
+            typed.take(key, text)
+        elif typed.is_understood():
+            self._pressed_px = None  # the button may still be held
+            self.let_go(self._at)
+            return
+        self._gesture.update(self._at)
 
     def let_go(self, at: Pointer) -> None:
         """Finish the gesture under way; it is over before its edit is heard of."""

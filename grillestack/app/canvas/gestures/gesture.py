@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from grillestack.app.canvas.gestures.snap import SnapLine
+from grillestack.app.canvas.gestures.typed_offset import TypedOffset, TypedRow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +56,8 @@ class Fact:
 class Marks:
     """What is drawn over the sheet while a gesture is under way; `moved_text` heads the tag at the pointer.
 
-    Under it stand the `facts`, or what the gesture changes of the verdict where there are none; `hint` is the next step.
+    Under it stand the `facts`, or what the gesture changes of the verdict where there are none; `hint` is the next step,
+    `typed` the field at what is held.
     """
 
     snaps: tuple[SnapLine, ...] = ()
@@ -64,6 +66,7 @@ class Marks:
     drawing: Drawing | None = None
     facts: tuple[Fact, ...] | None = None
     hint: str = ""
+    typed: tuple[TypedRow, ...] = ()
 
 
 NO_MARKS = Marks()
@@ -105,6 +108,10 @@ class Tool(KeyTaker, Protocol):
 
 class Gesture(Protocol):
     """One act of the hand; after `finish` or `cancel` it is over."""
+
+    @property
+    def typed(self) -> TypedOffset | None:
+        """Return what takes a distance typed meanwhile, if it may be typed."""
 
     @property
     def marks(self) -> Marks:

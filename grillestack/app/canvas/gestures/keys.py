@@ -15,3 +15,9 @@ def is_meant_for(taker: KeyTaker | None, event: QEvent) -> bool:
     if taker is None or not isinstance(event, QKeyEvent) or event.modifiers() & _COMMAND_KEYS:
         return False
     return taker.wants_key(event.key(), event.text())
+
+
+def is_tab_for(taker: KeyTaker | None, event: QKeyEvent) -> bool:
+    """Return whether this is a press of Tab that the taker wants."""
+    pressed = event.type() == QEvent.Type.KeyPress and event.key() in (Qt.Key.Key_Tab, Qt.Key.Key_Backtab)
+    return pressed and is_meant_for(taker, event)

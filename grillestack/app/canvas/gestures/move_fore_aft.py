@@ -1,72 +1,73 @@
-"""Moving parts fore and aft in the side strip: along x only."""
+"""Moving parts fore and aft in the side strip: along x, and past a neighbour by taking its place in the pack."""
 
 from __future__ import annotations
 
-from grillestack.app.canvas.gestures.gesture import NO_MARKS, Marks, Pointer
-from grillestack.app.canvas.gestures.move import whole_step
-from grillestack.app.canvas.gestures.snap import SNAP_PX, Axis, SnapLine, nearest_snap, side_snap_lines
+from grillestack.app.canvas.gestures.extents import extent_of, overlap
+from grillestack.app.canvas.gestures.gesture import Marks, Pointer
+from grillestack.app.canvas.gestures.move import MoveGesture, Sheet
+from grillestack.app.canvas.gestures.snap import Axis
+from grillestack.app.canvas.trade_names import clear_words
+from grillestack.app.locked import locked_among
 from grillestack.app.session import Session
 from grillestack.geometry.projection import project_part
-from grillestack.model.edits import move_parts
-from grillestack.model.project import Project
-from grillestack.units.quantity import Dimension
-from grillestack.units.show import show_quantity
+from grillestack.model.edits import restack
+from grillestack.model.parts import Core
+from grillestack.model.project import Project, stack
 
 
-class MoveForeAftGesture:
-    """Shifts the held parts along x."""
+class MoveForeAftGesture(MoveGesture):
+    """Shifts the held parts along x; one core alone that is dragged past another one changes places with it."""
 
-    def __init__(self, session: Session, part_ids: tuple[str, ...]) -> None:
-        self._session = session
-        self._part_ids = part_ids
-        self._from_mm = 0.0
-        self._project = session.project
-        self._reach_mm = (0.0, 0.0)
-        self._lines: tuple[SnapLine, ...] = ()
-        self._marks = NO_MARKS
+    def __init__(self, session: Session, part_ids: tuple[str, ...], *, grid_on: bool = False) -> None:
+        super().__init__(session, part_ids, Sheet.SIDE, grid_on=grid_on)
 
-    @property
-    def marks(self) -> Marks:
-        """Return the snap line in force and how far the parts have come."""
-        return self._marks
+    def changed(self, at: Pointer) -> Project:
+        """Return the project with the held parts moved, or the pack in its new order."""
+        moved = super().changed(at)
+        is_typed = self.typed is not None and self.typed.is_open
+        if at.snaps_off or is_typed or len(self.held_ids) != 1:
+            return moved
+        passed = cores_passed(self.project, moved, self.held_ids[0])
+        if not passed:
+            return moved
+        swapped = restack(self.project, order_past(self.project, self.held_ids[0], passed))
+        stayed = locked_among(self.project, [part.id for part in self.project.parts])
+        if any(self.project.part(name).placement != swapped.part(name).placement for name in stayed):
+            return moved
+        words = clear_words(self.project.parts)
+        names = " and ".join(words[name] for name in passed)
+        self.shown_marks = Marks(moved_text=f"changes places with {names}", typed=self.shown_marks.typed)
+        return swapped
 
-    def begin(self, at: Pointer) -> None:
-        """Take hold of the parts."""
-        self._from_mm = at.across_mm
-        self._project = self._session.project
-        held = [project_part(self._project.part(i)) for i in self._part_ids]
-        self._reach_mm = (min(p.x_front_mm for p in held), max(p.x_rear_mm for p in held))
-        self._lines = side_snap_lines(self._project, self._part_ids)
 
-    def update(self, at: Pointer) -> None:
-        """Show the parts where the hand has them."""
-        self._session.try_project(self._moved(at))
+def cores_passed(before: Project, after: Project, part_id: str) -> tuple[str, ...]:
+    """Return the cores past whose middle a core has gone, of those that stand before or behind it in the front view."""
+    held = before.part(part_id)
+    if not isinstance(held, Core):
+        return ()
+    extent = extent_of(before, part_id)
+    old_mm, new_mm = _middle_mm(before, part_id), _middle_mm(after, part_id)
+    found = []
+    for part in stack(before):
+        if part.id == part_id or not isinstance(part, Core):
+            continue
+        other = extent_of(before, part.id)
+        meets = overlap(other[Axis.Y], extent[Axis.Y]) and overlap(other[Axis.Z], extent[Axis.Z])
+        middle_mm = _middle_mm(before, part.id)
+        if meets and min(old_mm, new_mm) < middle_mm < max(old_mm, new_mm):
+            found.append(part.id)
+    return tuple(found)
 
-    def finish(self, at: Pointer) -> None:
-        """Leave the parts there as one step."""
-        moved = self._moved(at)
-        name = self._project.part(self._part_ids[0]).name
-        what = name if len(self._part_ids) == 1 else f"{len(self._part_ids)} parts"
-        self._session.apply(f"Move {what} fore or aft", moved)
-        self._marks = NO_MARKS
 
-    def cancel(self) -> None:
-        """Put the parts back."""
-        self._marks = NO_MARKS
-        self._session.end_trial()
+def order_past(project: Project, part_id: str, passed: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the order of the pack with that part on the other side of those it has passed, all else as it was."""
+    order = [part.id for part in stack(project) if part.id != part_id]
+    old = [part.id for part in stack(project)].index(part_id)
+    places = [order.index(name) for name in passed]
+    to = max(places) + 1 if max(places) >= old else min(places)
+    return (*order[:to], part_id, *order[to:])
 
-    def _moved(self, at: Pointer) -> Project:
-        dx = at.across_mm - self._from_mm
-        snap = None
-        if not at.snaps_off:
-            front, rear = self._reach_mm
-            found = nearest_snap((front + dx, rear + dx), self._lines, Axis.X, SNAP_PX / at.px_per_mm)
-            dx, snap = dx + found.shift_mm, found.line
-        if snap is None:
-            dx = whole_step(dx, self._session.units, free=at.snaps_off)
-        length = show_quantity(abs(dx), Dimension.LENGTH, self._session.units)
-        way = "where it was" if abs(dx) < 0.05 else f"rearward {length}" if dx > 0 else f"forward {length}"
-        self._marks = Marks(snaps=(snap,) if snap else (), moved_text=way)
-        if dx == 0.0:
-            return self._project
-        return move_parts(self._project, self._part_ids, dx_mm=dx)
+
+def _middle_mm(project: Project, part_id: str) -> float:
+    seen = project_part(project.part(part_id))
+    return (seen.core_x_front_mm + seen.core_x_rear_mm) / 2

@@ -4,64 +4,35 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from grillestack.app.canvas.gestures.gesture import NO_MARKS, Marks, Pointer
-from grillestack.app.canvas.gestures.move import whole_step
-from grillestack.app.session import Session
+from grillestack.app.canvas.gestures.gesture import Marks, Pointer
+from grillestack.app.canvas.gestures.snapping import whole_step
+from grillestack.app.canvas.gestures.trial import TrialGesture
 from grillestack.model.edits import set_photo
 from grillestack.model.photo import FourCorners, Photo
 from grillestack.model.project import Project
-from grillestack.model.values import ModelError
 from grillestack.units.quantity import Dimension
 from grillestack.units.show import show_quantity
 
 
-class MovePhotoGesture:
+class MovePhotoGesture(TrialGesture):
     """Shifts the photo along y and z."""
 
-    def __init__(self, session: Session) -> None:
-        self._session = session
-        self._start = Pointer(across_mm=0.0, z_mm=0.0, px_per_mm=1.0)
-        self._project = session.project
-        self._marks = NO_MARKS
+    def label(self) -> str:
+        """Return what the step is called."""
+        return "Move photo"
 
-    @property
-    def marks(self) -> Marks:
-        """Return how far the photo has come."""
-        return self._marks
-
-    def begin(self, at: Pointer) -> None:
-        """Take hold of the photo."""
-        self._start, self._project = at, self._session.project
-
-    def update(self, at: Pointer) -> None:
-        """Show the photo where the hand has it."""
-        self._session.try_project(self._moved(at))
-
-    def finish(self, at: Pointer) -> None:
-        """Leave the photo there as one step."""
-        self._session.apply("Move photo", self._moved(at))
-        self._marks = NO_MARKS
-
-    def cancel(self) -> None:
-        """Put the photo back."""
-        self._marks = NO_MARKS
-        self._session.end_trial()
-
-    def _moved(self, at: Pointer) -> Project:
-        photo = self._project.nose.photo
+    def changed(self, at: Pointer) -> Project:
+        """Return the project with the photo where the hand has it."""
+        photo = self.project.nose.photo
         if photo is None:
-            return self._project
-        units = self._session.units
-        dy = whole_step(at.across_mm - self._start.across_mm, units, free=at.snaps_off)
-        dz = whole_step(at.z_mm - self._start.z_mm, units, free=at.snaps_off)
-        try:
-            moved = set_photo(self._project, shifted_photo(photo, dy, dz))
-        except ModelError as refusal:
-            self._session.message.emit(str(refusal))
-            return self._session.shown
+            return self.project
+        units = self.session.units
+        dy = whole_step(at.across_mm - self.start.across_mm, units, free=at.snaps_off)
+        dz = whole_step(at.z_mm - self.start.z_mm, units, free=at.snaps_off)
+        moved = set_photo(self.project, shifted_photo(photo, dy, dz))
         across, upright = (show_quantity(abs(way), Dimension.LENGTH, units) for way in (dy, dz))
         side, height = ("right" if dy >= 0 else "left"), ("up" if dz >= 0 else "down")
-        self._marks = Marks(moved_text=f"photo {height} {upright}, to vehicle {side} {across}")
+        self.shown_marks = Marks(moved_text=f"photo {height} {upright}, to vehicle {side} {across}")
         return moved
 
 

@@ -20,7 +20,8 @@ _EDGE_PX = 6.0
 
 def under_front(project: Project, at: Pointer) -> tuple[str, ...]:
     """Return the ids of all that lies under a place of the front view: parts and obstructions from front to back, then outlines."""
-    solid = [(seen.x_front_mm, seen.part_id) for seen in map(project_part, stack(project)) if _front_holds(seen, at)]
+    drawn = (project_part(part) for part in stack(project) if not part.hidden)
+    solid = [(seen.x_front_mm, seen.part_id) for seen in drawn if _front_holds(seen, at)]
     solid += [
         (thing.x_front_mm, thing.id)
         for thing in project.nose.obstructions
@@ -39,6 +40,8 @@ def under_side(project: Project, at: Pointer) -> tuple[str, ...]:
     slack = 3.0 / at.px_per_mm
     found = []
     for part in stack(project):
+        if part.hidden:
+            continue
         boxes = project_part(part).boxes
         if any(
             box.x0_mm - slack <= at.across_mm <= box.x1_mm + slack and box.z0_mm <= at.z_mm <= box.z1_mm

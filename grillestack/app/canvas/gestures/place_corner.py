@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grillestack.app.canvas.gestures.gesture import Pointer
-from grillestack.app.canvas.gestures.move import whole_step
 from grillestack.app.canvas.gestures.snap import SNAP_PX, Axis, SnapLine, nearest_snap
+from grillestack.app.canvas.gestures.snapping import whole_step
 from grillestack.units.display import UnitSystem
 
 # A side within this angle of level or upright is meant to be so.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from grillestack.app.canvas.gestures.gesture import NO_MARKS, Band, Marks, Pointer
+from grillestack.app.canvas.gestures.typed_offset import TypedOffset
 from grillestack.app.session import Session
 from grillestack.geometry.projection import Box, project_part
 
@@ -12,6 +13,7 @@ class RubberBandGesture:
 
     def __init__(self, session: Session) -> None:
         self._session = session
+        self.typed: TypedOffset | None = None  # a band has no distance to type
         self._before: tuple[str, ...] = ()
         self._corner = Pointer(across_mm=0.0, z_mm=0.0, px_per_mm=1.0)
         self._marks = NO_MARKS
@@ -58,6 +60,8 @@ class RubberBandGesture:
         )
         found = []
         for part in self._session.project.parts:
+            if part.hidden:
+                continue
             box = project_part(part).outline_box
             if band.holds(box.y0_mm, box.z0_mm) and band.holds(box.y1_mm, box.z1_mm):
                 found.append(part.id)

@@ -32,8 +32,9 @@ class Axis(enum.Enum):
 class SnapLine:
     """A line at a fixed coordinate, its reach along the other one, and its name.
 
-    `for_middle` lines catch only the middle of what moves, the others only its edges; `side` is -1 or +1 where only
-    the lower or the upper edge of what moves is caught.
+    `for_middle` lines catch only the middle of what moves, `for_port` lines only its ports' axes, the others only its
+    edges; `side` is -1 or +1 where only the lower or the upper edge of what moves is caught. `gaps_mm` are the rooms
+    along the axis that are equal once it is caught, drawn at `beside_mm` along the other one.
     """
 
     axis: Axis
@@ -42,7 +43,10 @@ class SnapLine:
     to_mm: float
     words: str
     for_middle: bool = False
+    for_port: bool = False
     side: int = 0
+    gaps_mm: tuple[tuple[float, float], ...] = ()
+    beside_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +60,7 @@ class Snapped:
 def front_snap_lines(project: Project, moving: Iterable[str]) -> tuple[SnapLine, ...]:
     """Return all lines of the front view, but those of what moves, to which it may be aligned."""
     held = set(moving)
-    others = [part for part in project.parts if part.id not in held]
+    others = [part for part in project.parts if part.id not in held and not part.hidden]
     words = clear_words(project.parts)
     lines = [SnapLine(axis=Axis.Y, at_mm=0.0, from_mm=0.0, to_mm=0.0, words="centre of nose", for_middle=True)]
     for number, opening in enumerate(project.nose.openings):
@@ -84,7 +88,7 @@ def side_snap_lines(project: Project, moving: Sequence[str]) -> tuple[SnapLine, 
     words = clear_words(project.parts)
     lines = [_station(project.nose)]
     for part in project.parts:
-        if part.id in held:
+        if part.id in held or part.hidden:
             continue
         seen = project_part(part)
         low, high = seen.outline_box.z0_mm, seen.outline_box.z1_mm
@@ -95,7 +99,7 @@ def side_snap_lines(project: Project, moving: Sequence[str]) -> tuple[SnapLine, 
             (seen.x_front_mm - _USUAL_GAP_MM, 1, f"usual gap ahead of the {words[part.id]}"),
         ):
             lines.append(SnapLine(axis=Axis.X, at_mm=at, from_mm=low, to_mm=high, words=name, side=side))
-    others = [project_part(part) for part in stack(project) if part.id not in held]
+    others = [project_part(part) for part in stack(project) if part.id not in held and not part.hidden]
     for ahead, behind in itertools.pairwise(others):
         if behind.x_front_mm > ahead.x_rear_mm:
             box = united([ahead.outline_box, behind.outline_box]) or ahead.outline_box
@@ -107,8 +111,14 @@ def side_snap_lines(project: Project, moving: Sequence[str]) -> tuple[SnapLine, 
     return tuple(lines)
 
 
-def nearest_snap(edges_mm: tuple[float, float], lines: Iterable[SnapLine], axis: Axis, within_mm: float) -> Snapped:
-    """Return the smallest shift that brings an edge, or the middle, of the moving span onto a line of that axis."""
+def nearest_snap(
+    edges_mm: tuple[float, float],
+    lines: Iterable[SnapLine],
+    axis: Axis,
+    within_mm: float,
+    ports_mm: Sequence[float] = (),
+) -> Snapped:
+    """Return the smallest shift that brings an edge, the middle or a port of what moves onto a line of that axis."""
     low, high = edges_mm
     best = Snapped(shift_mm=0.0, line=None)
     nearest = within_mm
@@ -116,7 +126,8 @@ def nearest_snap(edges_mm: tuple[float, float], lines: Iterable[SnapLine], axis:
         if line.axis is not axis:
             continue
         edges = ((low,), (low, high), (high,))[line.side + 1]
-        for place in ((low + high) / 2,) if line.for_middle else edges:
+        places = ports_mm if line.for_port else ((low + high) / 2,) if line.for_middle else edges
+        for place in places:
             away = abs(line.at_mm - place)
             # The first of equals wins: opening before parts, outline before core.
             if away < nearest - _SAME_MM or (best.line is None and away <= nearest):

@@ -8,16 +8,16 @@ from dataclasses import dataclass
 from msgspec.structs import replace
 from PySide6.QtCore import Qt
 
-from grillestack.app.canvas.gestures.gesture import NO_MARKS, Marks, Pointer
-from grillestack.app.canvas.gestures.move import whole_step
+from grillestack.app.canvas.gestures.gesture import Marks, Pointer
 from grillestack.app.canvas.gestures.snap import SNAP_PX, Axis, SnapLine, front_snap_lines, nearest_snap
+from grillestack.app.canvas.gestures.snapping import whole_step
+from grillestack.app.canvas.gestures.trial import TrialGesture
 from grillestack.app.resize import resize_core, resize_shroud
 from grillestack.app.session import Session
 from grillestack.geometry.projection import project_part
 from grillestack.model.edits import replace_part
 from grillestack.model.parts import Core, Fan, Part, Shroud
 from grillestack.model.project import Project
-from grillestack.model.values import ModelError
 from grillestack.units.quantity import Dimension
 from grillestack.units.show import show_quantity
 
@@ -54,8 +54,8 @@ def handle_cursor(handle: Handle) -> Qt.CursorShape:
 
 
 def can_stretch(part: Part) -> bool:
-    """Return whether the part is made to own sizes."""
-    return part.own_sizes
+    """Return whether the part is made to own sizes and not locked."""
+    return part.own_sizes and not part.locked
 
 
 def keeps_its_size(part: Part) -> str:
@@ -63,66 +63,42 @@ def keeps_its_size(part: Part) -> str:
     return f"“{part.name}” is a bought part and keeps its size: choose another one, or tick own sizes on its card."
 
 
-class StretchGesture:
+class StretchGesture(TrialGesture):
     """Changes the size of one part by the handle that is held."""
 
     def __init__(self, session: Session, part_id: str, handle: Handle) -> None:
-        self._session = session
+        super().__init__(session)
         self._part_id = part_id
         self._handle = handle
-        self._start = Pointer(across_mm=0.0, z_mm=0.0, px_per_mm=1.0)
-        self._project = session.project
         self._lines: tuple[SnapLine, ...] = ()
-        self._marks = NO_MARKS
 
-    @property
-    def marks(self) -> Marks:
-        """Return the snap lines in force and the size now."""
-        return self._marks
+    def take_hold(self) -> None:
+        """Note what the edge may be set against."""
+        self._lines = front_snap_lines(self.project, (self._part_id,))
 
-    def begin(self, at: Pointer) -> None:
-        """Take hold of the handle."""
-        self._start = at
-        self._project = self._session.project
-        self._lines = front_snap_lines(self._project, (self._part_id,))
+    def label(self) -> str:
+        """Return what the step is called."""
+        return f"Resize {self.project.part(self._part_id).name}"
 
-    def update(self, at: Pointer) -> None:
-        """Show the part as the hand has pulled it."""
-        self._session.try_project(self._stretched(at))
-
-    def finish(self, at: Pointer) -> None:
-        """Leave the part at that size as one step."""
-        stretched = self._stretched(at)
-        self._session.apply(f"Resize {self._project.part(self._part_id).name}", stretched)
-        self._marks = NO_MARKS
-
-    def cancel(self) -> None:
-        """Give the part its old size back."""
-        self._marks = NO_MARKS
-        self._session.end_trial()
-
-    def _stretched(self, at: Pointer) -> Project:
-        part = self._project.part(self._part_id)
+    def changed(self, at: Pointer) -> Project:
+        """Return the project with the part as the hand has pulled it."""
+        part = self.project.part(self._part_id)
         box = project_part(part).outline_box
         snaps: list[SnapLine] = []
         wider = self._growth(at, Axis.Y, (box.y0_mm, box.y1_mm), snaps)
         higher = self._growth(at, Axis.Z, (box.z0_mm, box.z1_mm), snaps)
-        try:
-            new = stretched_part(part, self._handle, wider, higher)
-        except ModelError as refusal:
-            self._session.message.emit(str(refusal))
-            return self._session.shown
+        new = stretched_part(part, self._handle, wider, higher)
         size = project_part(new).outline_box
-        across = show_quantity(size.y1_mm - size.y0_mm, Dimension.LENGTH, self._session.units)
-        upright = show_quantity(size.z1_mm - size.z0_mm, Dimension.LENGTH, self._session.units)
-        self._marks = Marks(snaps=tuple(snaps), moved_text=f"overall {across} × {upright}")
-        return replace_part(self._project, new)
+        across = show_quantity(size.y1_mm - size.y0_mm, Dimension.LENGTH, self.session.units)
+        upright = show_quantity(size.z1_mm - size.z0_mm, Dimension.LENGTH, self.session.units)
+        self.shown_marks = Marks(snaps=tuple(snaps), moved_text=f"overall {across} × {upright}")
+        return replace_part(self.project, new)
 
     def _growth(self, at: Pointer, axis: Axis, span_mm: tuple[float, float], snaps: list[SnapLine]) -> float:
         side = self._handle.y_side if axis is Axis.Y else self._handle.z_side
         if side == 0:
             return 0.0
-        pulled = at.across_mm - self._start.across_mm if axis is Axis.Y else at.z_mm - self._start.z_mm
+        pulled = at.across_mm - self.start.across_mm if axis is Axis.Y else at.z_mm - self.start.z_mm
         edge = span_mm[0] if side < 0 else span_mm[1]
         if not at.snaps_off:
             lines = [line for line in self._lines if not line.for_middle]
@@ -130,7 +106,7 @@ class StretchGesture:
             if found.line is not None:
                 snaps.append(found.line)
                 return side * (pulled + found.shift_mm)
-        return side * whole_step(pulled, self._session.units, free=at.snaps_off)
+        return side * whole_step(pulled, self.session.units, free=at.snaps_off)
 
 
 def stretched_part(part: Part, handle: Handle, wider_mm: float, higher_mm: float) -> Part:

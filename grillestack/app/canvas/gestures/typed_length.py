@@ -11,6 +11,7 @@ from grillestack.units.show import display_unit
 
 _BEGINS = frozenset("0123456789.,")
 _GOES_ON = _BEGINS | frozenset("/ '\"′″")
+_SIGNS = "-−"
 _LONGEST = 24
 ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 
@@ -18,8 +19,9 @@ ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 class TypedLength:
     """Takes keys; a number begins it, then units, fractions and spaces may follow."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, signed: bool = False) -> None:
         self.text = ""
+        self._signed = signed
 
     def wants(self, key: int, text: str) -> bool:
         """Return whether this key writes, or takes back a letter of, the length."""
@@ -27,6 +29,8 @@ class TypedLength:
             return bool(self.text)
         if len(text) != 1:
             return False
+        if self._signed and not self.text and text in _SIGNS:
+            return True
         return text in _BEGINS or (bool(self.text) and (text in _GOES_ON or text.isalpha()))
 
     def take(self, key: int, text: str) -> None:

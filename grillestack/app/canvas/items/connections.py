@@ -10,30 +10,14 @@ from PySide6.QtGui import QColor, QPainter, QPolygonF
 
 from grillestack.app.canvas.items.pens import Line, faded, pen
 from grillestack.app.palette import Palette
+from grillestack.geometry.port_axes import port_step
 from grillestack.geometry.projection import placed_point
-from grillestack.model.parts import Facing, Part, Port, PortPurpose
+from grillestack.model.parts import Part, Port, PortPurpose
 from grillestack.model.project import Project
 
 _STUB_MM = 26.0
 _ARROW_PX = 8.0
 _SMALLEST_PX = 5.0
-# Steps in the part's own frame: u to the vehicle's right, v up, w rearward.
-_STEP = {
-    Facing.LEFT: (-1.0, 0.0, 0.0),
-    Facing.RIGHT: (1.0, 0.0, 0.0),
-    Facing.UP: (0.0, 1.0, 0.0),
-    Facing.DOWN: (0.0, -1.0, 0.0),
-    Facing.FRONT: (0.0, 0.0, -1.0),
-    Facing.REAR: (0.0, 0.0, 1.0),
-}
-
-
-def port_direction(part: Part, port: Port) -> tuple[float, float, float]:
-    """Return the unit step (x, y, z) in the nose along which the port points out of the part."""
-    du, dv, dw = _STEP[port.facing]
-    at = placed_point(part, port.u_mm, port.v_mm, port.w_mm)
-    beyond = placed_point(part, port.u_mm + du, port.v_mm + dv, port.w_mm + dw)
-    return (beyond[0] - at[0], beyond[1] - at[1], beyond[2] - at[2])
 
 
 def paint_connections(painter: QPainter, part: Part, palette: Palette, *, selected: bool) -> None:
@@ -57,9 +41,11 @@ def connection_strips(project: Project, to_px: Callable[[float, float], QPointF]
     """Return the pixels that ports and mounts take, so that no name is written over them."""
     strips = []
     for part in project.parts:
+        if part.hidden:
+            continue
         for port in part.ports:
             _, y, z = placed_point(part, port.u_mm, port.v_mm, port.w_mm)
-            _, dy, dz = port_direction(part, port)
+            _, dy, dz = port_step(part, port)
             strips.append(QRectF(to_px(y, z), to_px(y + dy * _STUB_MM, z + dz * _STUB_MM)).normalized())
         for mount in part.mounts:
             _, y, z = placed_point(part, mount.u_mm, mount.v_mm, mount.w_mm)
@@ -70,7 +56,7 @@ def connection_strips(project: Project, to_px: Callable[[float, float], QPointF]
 def _paint_port(painter: QPainter, part: Part, port: Port, ink: QColor, paper: QColor) -> None:
     px_per_mm = abs(painter.worldTransform().m11()) or 1.0
     _, y, z = placed_point(part, port.u_mm, port.v_mm, port.w_mm)
-    dx, dy, dz = port_direction(part, port)
+    dx, dy, dz = port_step(part, port)
     radius = max(port.bore_mm / 2, _SMALLEST_PX / px_per_mm)
     at = QPointF(y, z)
     painter.setPen(pen(Line.NARROW, ink))

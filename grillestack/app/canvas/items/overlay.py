@@ -38,13 +38,17 @@ class NamedThing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Over:
-    """The sheet as an overlay sees it: where sheet coordinates fall, the free area, colours, unit and font."""
+    """The sheet as an overlay sees it: where sheet coordinates fall, the free area, colours, unit and font.
+
+    `upward` is the axis that runs up the sheet.
+    """
 
     to_px: ToPx
     area: QRectF
     palette: Palette
     units: UnitSystem
     font: QFont
+    upward: Axis = Axis.Z
 
 
 def paint_live_sizes(painter: QPainter, over: Over, sizes: Sequence[LiveSize]) -> list[QRectF]:
@@ -117,7 +121,8 @@ def paint_marks(
         snap_pen.setWidthF(1.4)
         painter.setPen(snap_pen)
         painter.drawLine(drawn)
-        middle = _snap_words_place(drawn, QFontMetricsF(over.font), line, (*taken, *strips))
+        strips += _paint_gaps(painter, over, line)
+        middle = _snap_words_place(drawn, QFontMetricsF(over.font), (*taken, *strips), line, over.upward)
         strips.append(text_on_paper(painter, line.words, middle, palette.accent, palette.label_paper, over.area))
     if marks.band is not None:
         band = marks.band
@@ -180,10 +185,25 @@ def paint_focus(painter: QPainter, over: Over) -> None:
     painter.drawRect(over.area.adjusted(1.0, 1.0, -1.0, -1.0))
 
 
-def _snap_words_place(line: QLineF, metrics: QFontMetricsF, snap: SnapLine, taken: Sequence[QRectF]) -> QPointF:
+def _paint_gaps(painter: QPainter, over: Over, line: SnapLine) -> list[QRectF]:
+    """Draw the rooms that a line makes equal, each with its size."""
+    strips = []
+    for start, end in line.gaps_mm:
+        if line.axis is over.upward:
+            a, b = over.to_px(line.beside_mm, start), over.to_px(line.beside_mm, end)
+        else:
+            a, b = over.to_px(start, line.beside_mm), over.to_px(end, line.beside_mm)
+        text = show_quantity(abs(end - start), Dimension.LENGTH, over.units)
+        strips.append(paint_size(painter, a, b, text, over.palette.accent, over.palette.label_paper))
+    return strips
+
+
+def _snap_words_place(
+    line: QLineF, metrics: QFontMetricsF, taken: Sequence[QRectF], snap: SnapLine, upward: Axis
+) -> QPointF:
     """Return where the middle of a snap line's name stands: near an end of the line, off other words."""
     half, up = metrics.horizontalAdvance(snap.words) / 2 + 3.0, metrics.height() * 0.7
-    if snap.axis is Axis.Z:
+    if snap.axis is upward:
         left, right = sorted((line.p1().x(), line.p2().x()))
         y = line.p1().y()
         places = [QPointF(x, y + dy) for dy in (-up, up) for x in (left + half, right - half)]
@@ -200,8 +220,10 @@ def _snap_words_place(line: QLineF, metrics: QFontMetricsF, snap: SnapLine, take
 
 def _snap_px(over: Over, line: SnapLine, moving: QRectF | None) -> QLineF:
     reach = 26.0
-    if line.axis is Axis.Z:
+    if line.axis is over.upward:
         y = over.to_px(0.0, line.at_mm).y()
+        if line.from_mm == line.to_mm:
+            return QLineF(over.area.left(), y, over.area.right(), y)
         ends = [over.to_px(line.from_mm, line.at_mm).x(), over.to_px(line.to_mm, line.at_mm).x()]
         if moving is not None:
             ends += [moving.left(), moving.right()]

@@ -57,6 +57,8 @@ def _numbers(painter: QPainter, over: Over, project: Project, selection: Sequenc
     """Set the numbers in one row over the pack, in depth order, never over each other."""
     rects, numbered = [], []
     for number, part in enumerate(stack(project), start=1):
+        if part.hidden:
+            continue
         rect = side_rect(part)
         if over.area.left() <= over.to_px(rect.center().x(), 0.0).x() <= over.area.right():
             rects.append(rect)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from grillestack.app.canvas.gestures.gesture import Pointer
-from grillestack.app.canvas.gestures.move import MoveGesture, whole_step
+from grillestack.app.canvas.gestures.move import MoveGesture
 from grillestack.app.canvas.gestures.shift import name_of, outline_of, shifted
+from grillestack.app.canvas.gestures.snapping import whole_step
 from grillestack.app.session import SUPPORT_WINDOW_ID
 from grillestack.model.values import ModelError
 from grillestack.units.display import UnitSystem
@@ -39,17 +40,17 @@ def test_the_tag_names_the_way_in_the_vehicles_sides(session):
 
 def test_all_things_of_the_nose_can_be_pushed(project):
     for name in ("opening-1", "beam", SUPPORT_WINDOW_ID, "cac-1"):
-        before, after = outline_of(project, name), outline_of(shifted(project, [name], 3.0, -4.0), name)
+        before, after = outline_of(project, name), outline_of(shifted(project, [name], dy_mm=3.0, dz_mm=-4.0), name)
         assert after.y0_mm - before.y0_mm == pytest.approx(3)
         assert after.z1_mm - before.z1_mm == pytest.approx(-4)
         assert name_of(project, name)
 
 
 def test_what_is_not_pushed_is_shared(project):
-    moved = shifted(project, ["beam"], 1.0, 0.0)
+    moved = shifted(project, ["beam"], dy_mm=1.0)
     assert moved.parts is project.parts
     assert moved.nose.openings[0] is project.nose.openings[0]
-    assert shifted(project, ["beam"], 0.0, 0.0) is project
+    assert shifted(project, ["beam"]) is project
 
 
 def test_an_unknown_name_is_refused(project):

@@ -1,0 +1,78 @@
+"""Where would the gaps beside a moving thing be equal: half-way between two neighbours, or as far as two of them are apart."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+
+from grillestack.app.canvas.gestures.extents import Extent, Neighbour, overlap
+from grillestack.app.canvas.gestures.snap import Axis, SnapLine
+
+_LEAST_GAP_MM = 0.5
+
+
+def equal_gap_lines(
+    moving: Extent, others: Sequence[Neighbour], axis: Axis, beside: tuple[Axis, ...]
+) -> tuple[SnapLine, ...]:
+    """Return the lines along the axis at which gaps would be equal, for what lies beside the moving thing.
+
+    A neighbour counts where it shares room with the moving thing along all axes of `beside`; the first of these is the
+    other axis of the sheet.
+    """
+    row = [other for other in others if all(overlap(other.extent[a], moving[a]) for a in beside)]
+    row.sort(key=lambda other: sum(other.extent[axis]))
+    middle = sum(moving[axis]) / 2
+    before = [other for other in row if sum(other.extent[axis]) / 2 < middle]
+    after = [other for other in row if sum(other.extent[axis]) / 2 >= middle]
+    lines = []
+    if before and after:
+        lines += _between(moving, before[-1], after[0], axis, beside[0])
+    lines += [line for a, b in itertools.pairwise(after) for line in _outside(moving, b, a, axis, beside[0])][:1]
+    backward = list(reversed(before))
+    lines += [line for a, b in itertools.pairwise(backward) for line in _outside(moving, b, a, axis, beside[0])][:1]
+    return tuple(lines)
+
+
+def _between(moving: Extent, low: Neighbour, high: Neighbour, axis: Axis, other: Axis) -> list[SnapLine]:
+    start, end = low.extent[axis][1], high.extent[axis][0]
+    size = moving[axis][1] - moving[axis][0]
+    gap = (end - start - size) / 2
+    if gap < _LEAST_GAP_MM:
+        return []
+    line = SnapLine(
+        axis=axis,
+        at_mm=(start + end) / 2,
+        from_mm=moving[other][0],
+        to_mm=moving[other][1],
+        words=f"equal gaps to {low.words} and {high.words}",
+        for_middle=True,
+        gaps_mm=((start, start + gap), (end - gap, end)),
+        beside_mm=sum(moving[other]) / 2,
+    )
+    return [line]
+
+
+def _outside(moving: Extent, far: Neighbour, near: Neighbour, axis: Axis, other: Axis) -> list[SnapLine]:
+    """Return the line beyond the nearer of two neighbours, as far from it as it is from the other."""
+    above = far.extent[axis][0] > near.extent[axis][1]
+    if above:
+        gap = far.extent[axis][0] - near.extent[axis][1]
+        at = near.extent[axis][0] - gap
+        gaps = ((at, near.extent[axis][0]), (near.extent[axis][1], far.extent[axis][0]))
+    else:
+        gap = near.extent[axis][0] - far.extent[axis][1]
+        at = near.extent[axis][1] + gap
+        gaps = ((near.extent[axis][1], at), (far.extent[axis][1], near.extent[axis][0]))
+    if gap < _LEAST_GAP_MM:
+        return []
+    line = SnapLine(
+        axis=axis,
+        at_mm=at,
+        from_mm=moving[other][0],
+        to_mm=moving[other][1],
+        words=f"same gap as between {near.words} and {far.words}",
+        side=1 if above else -1,
+        gaps_mm=gaps,
+        beside_mm=sum(moving[other]) / 2,
+    )
+    return [line]
