@@ -8,13 +8,13 @@ from typing import Final
 from grillestack.assess.core_basis import core_basis
 from grillestack.assess.defaults import default_for
 from grillestack.assess.fan_figures import fan_figures
+from grillestack.assess.origins import charge_flow_origin, coolant_flow_origin, field_origin, heat_origin
 from grillestack.assess.result import Basis
 from grillestack.model.engine import EngineSheet, Environment
 from grillestack.model.parts import Core, CoreRole, Fan
 from grillestack.model.project import Project, fans
 from grillestack.model.values import field_words
 
-ENGINE_SHEET: Final = "engine sheet"
 _AIR_SPREAD: Final = "two published friction correlations of such fins differ by 23 to 72 %"
 _THIS_PROGRAM: Final = "definition of this program"
 
@@ -34,33 +34,6 @@ def basis_of(project: Project, stack: Sequence[Core]) -> tuple[Basis, ...]:
     )
 
 
-def heat_origin(sheet: EngineSheet) -> str:
-    """Return where the heat to the coolant comes from."""
-    if sheet.heat_to_coolant_w is not None:
-        return ENGINE_SHEET
-    return "not given" if sheet.rated_power_w is None else "estimated from the rated power"
-
-
-def coolant_flow_origin(sheet: EngineSheet) -> str:
-    """Return where the coolant flow comes from."""
-    return ENGINE_SHEET if sheet.coolant_flow_m3_s is not None else "estimated from the heat to the coolant"
-
-
-def charge_flow_origin(sheet: EngineSheet) -> str:
-    """Return where the charge-air flow comes from."""
-    if sheet.charge_flow_kg_s is not None:
-        return ENGINE_SHEET
-    return "not given" if sheet.rated_power_w is None else "estimated from the rated power"
-
-
-def field_origin(of: EngineSheet | Environment, field: str) -> str:
-    """Return where a field's value comes from: given, or a default and what that rests on."""
-    if getattr(of, field) is not None:
-        return ENGINE_SHEET if isinstance(of, EngineSheet) else "given"
-    default = default_for(field)
-    return "not given" if default is None else f"default: {default.source}"
-
-
 def _of_the_pack(project: Project) -> Iterator[Basis]:
     sheet, around = project.engine, project.environment
     sizes = ("sizes and places of all parts", "outlines of the nose")
@@ -74,6 +47,27 @@ def _of_the_pack(project: Project) -> Iterator[Basis]:
         source=heat_origin(sheet),
         inputs=("duty case",),
         spread="5 % either way" if sheet.heat_to_coolant_w is not None else "20 % either way",
+    )
+    yield Basis(
+        figure="design day",
+        method="the ambient temperature and altitude of the duty case where it has its own, else those of the surroundings",
+        source=_THIS_PROGRAM,
+        inputs=(_input(around, "design_ambient_degc"), _input(around, "altitude_m")),
+        spread="none: it is what you ask of the pack",
+    )
+    yield Basis(
+        figure="margin",
+        method="the limiting ambient temperature less the design day",
+        source="J1393",
+        inputs=("limiting ambient temperature", "design day"),
+        spread="that of the limiting ambient temperature",
+    )
+    yield Basis(
+        figure="core area",
+        method="width × height of the finned area, without tanks and side plates",
+        source="geometry",
+        inputs=("core width", "core height"),
+        spread="none of its own: as good as the sizes typed",
     )
     yield Basis(
         figure="exposed, behind, blocked, off-opening face",

@@ -8,9 +8,9 @@ from grillestack.advice.change import called
 from grillestack.advice.ladder import Ladder
 from grillestack.advice.ladder_words import left_out_in_words, rung_in_words
 from grillestack.advice.rule import percent
-from grillestack.assess.basis import ENGINE_SHEET, field_origin, heat_origin
 from grillestack.assess.confidence import Confidence
 from grillestack.assess.core_construction import core_ground
+from grillestack.assess.origins import ENGINE_SHEET, field_origin, heat_origin
 from grillestack.assess.result import Assessment, CaseResult
 from grillestack.model.project import Project, cores
 from grillestack.units.display import UnitSystem

@@ -25,6 +25,7 @@ ENDS_IN_ITS_UNIT = re.compile(rf"_(?:frac|factor|count|(?:per_)?{_UNIT}(?:_(?:pe
 # Numbers that have no one unit, each with the reason; the list is short and stays so.
 WITHOUT_ONE_UNIT = {
     "grillestack.app.panels.draft.Wanted.initial": "in the unit of the dimension beside it",
+    "grillestack.assess.figure.Quantity.value": "in the unit of the dimension beside it",
     "grillestack.assess.defaults.Default.value": "in the unit of the field that it stands in for",
     **{
         f"grillestack.assess.uncertain.Uncertain.{name}": "a factor, or a shift in the unit of what is uncertain"

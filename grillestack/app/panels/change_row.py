@@ -5,8 +5,8 @@ from __future__ import annotations
 import dataclasses
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QFont
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import QFont, QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QSizePolicy, QWidget
 
 from grillestack.app.palette import Palette
@@ -14,6 +14,8 @@ from grillestack.app.panels.answer_section import ink_label
 from grillestack.app.panels.further_words import bought_words, kept_together
 from grillestack.app.panels.link import Link
 from grillestack.app.panels.verdict_marks import Mark, MarkSign
+from grillestack.app.panels.why_spot import WhySpot
+from grillestack.assess.figure import FigureName, Subject
 from grillestack.units.display import UnitSystem
 
 if TYPE_CHECKING:  # the scientific core is loaded after the first paint
@@ -27,6 +29,7 @@ class ChangeRow(QWidget):
 
     show_requested = Signal(object)  # tuple[str, ...]: ids of the parts the change is about
     do_requested = Signal(object)  # Rung
+    why_asked = Signal(object)  # WhySpot
 
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -38,6 +41,10 @@ class ChangeRow(QWidget):
         self._sign = MarkSign(palette, _SIGN_PX, self)
         self.show_me = Link("show me", palette, self)
         self.do_it = Link("do it", palette, self)
+        self._place = 0
+        self._grid = QGridLayout(self)
+        self.spot = WhySpot(palette, self)
+        self.spot.clicked.connect(lambda _checked=False: self.why_asked.emit(self.spot))
         self.show_me.clicked.connect(self._ask_to_show)
         self.do_it.clicked.connect(self._ask_to_do)
         self._lay_out()
@@ -48,9 +55,9 @@ class ChangeRow(QWidget):
         """Return the rung that is shown."""
         return self._rung
 
-    def show_rung(self, rung: Rung, units: UnitSystem, *, is_old: bool) -> None:
-        """Show that rung."""
-        self._rung, self._is_old = rung, is_old
+    def show_rung(self, rung: Rung, units: UnitSystem, place: int, *, is_old: bool) -> None:
+        """Show that rung, which stands at that place of the ladder."""
+        self._rung, self._is_old, self._place = rung, is_old, place
         bought = bought_words(rung, units)
         brings = "; ".join(rung.side_effects)
         self._title.setText(kept_together(rung.title))
@@ -70,13 +77,30 @@ class ChangeRow(QWidget):
         self.setAccessibleName(f"{rung.title}: {bought}")
         self.setAccessibleDescription(" ".join(w for w in (rung.words, rung.verdict_reason, self._brings.text()) if w))
         self._ink()
+        self._place_spot()
 
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
         self._palette = palette
-        for part in (self.show_me, self.do_it):
+        for part in (self.show_me, self.do_it, self.spot):
             part.show_palette(palette)
         self._ink()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let what can be asked about stay over its figure."""
+        super().resizeEvent(event)
+        self._place_spot()
+
+    def _place_spot(self) -> None:
+        if self._rung is None or self._is_old:
+            self.spot.hide()
+            return
+        self._grid.activate()
+        box, metrics = QRectF(self._bought.geometry()), QFontMetrics(self._bought.font())
+        words_px = float(metrics.horizontalAdvance(self._bought.text()))
+        over = QRectF(box.right() - words_px, box.top(), words_px, metrics.height() + 1.0)
+        self.spot.lie_over(over, Subject(FigureName.GAIN, "", self._place), self.accessibleName())
+        self.spot.raise_()
 
     def _ask_to_show(self) -> None:
         if self._rung is not None:
@@ -105,7 +129,7 @@ class ChangeRow(QWidget):
             label.setTextFormat(Qt.TextFormat.PlainText)
             label.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self._bought.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
-        grid = QGridLayout(self)
+        grid = self._grid
         grid.setContentsMargins(0, 2, 0, 6)
         grid.setHorizontalSpacing(6)
         grid.setVerticalSpacing(3)

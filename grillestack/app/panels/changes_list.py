@@ -25,6 +25,7 @@ class ChangesList(QWidget):
 
     show_requested = Signal(object)  # tuple[str, ...]
     do_requested = Signal(object)  # Rung
+    why_asked = Signal(object)  # WhySpot
     grown = Signal()
 
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
@@ -61,8 +62,8 @@ class ChangesList(QWidget):
         has_grown = len(self._made) < self._count
         while len(self._made) < self._count:
             self._make_row()
-        for row, rung in zip(self._made, rungs, strict=False):
-            row.show_rung(rung, units, is_old=is_old)
+        for place, (row, rung) in enumerate(zip(self._made, rungs, strict=False)):
+            row.show_rung(rung, units, place, is_old=is_old)
         reason, left_out = (found.reason, left_out_words(found)) if found else ("", "")
         for label, words in ((self._reason, reason), (self._left_out, left_out)):
             label.setText(words)
@@ -84,6 +85,7 @@ class ChangesList(QWidget):
         row = ChangeRow(self._palette, self)
         row.show_requested.connect(self.show_requested)
         row.do_requested.connect(self.do_requested)
+        row.why_asked.connect(self.why_asked)
         self._column.insertWidget(1 + len(self._made), row)
         self._made.append(row)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from grillestack.app.palette import Palette
@@ -21,11 +21,14 @@ if TYPE_CHECKING:  # the scientific core is loaded after the first paint
 class Degrees(QWidget):
     """The chart with a link that unfolds its words."""
 
+    why_asked = Signal(object)  # WhySpot
+
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._palette = palette
         self._is_old = False
         self.chart = DegreesChart(palette, self)
+        self.chart.why_asked.connect(self.why_asked)
         self.link = Link("in words", palette, self)
         self.link.setCheckable(True)
         self.words = QLabel(self)

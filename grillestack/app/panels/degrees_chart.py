@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from grillestack.app.palette import Palette
 from grillestack.app.panels.further_words import LEAST_STEP_K, degrees_words, step_words, tenths
+from grillestack.app.panels.why_spot import WhySpot, words_box
+from grillestack.assess.figure import FigureName, Subject
 from grillestack.units.display import UnitSystem
 
 if TYPE_CHECKING:  # the scientific core is loaded after the first paint
@@ -34,6 +36,8 @@ class _Scale(NamedTuple):
 class DegreesChart(QWidget):
     """Paints the steps on one scale of hottest days, with the design day as a line through all of them."""
 
+    why_asked = Signal(object)  # WhySpot
+
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._palette = palette
@@ -41,6 +45,7 @@ class DegreesChart(QWidget):
         self._design_degc: float | None = None
         self._units = UnitSystem.METRIC
         self._is_old = False
+        self.spots: list[WhySpot] = []
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName("Where the degrees go")
 
@@ -59,12 +64,49 @@ class DegreesChart(QWidget):
         self.setToolTip(words)
         if taller:
             self.updateGeometry()
+        self._place_spots()
         self.update()
 
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
         self._palette = palette
+        for spot in self.spots:
+            spot.show_palette(palette)
         self.update()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let what can be asked about stay over its figure."""
+        super().resizeEvent(event)
+        self._place_spots()
+
+    def _place_spots(self) -> None:
+        """Lay a spot over the figure of each row; a figure of before the last change is not asked about."""
+        rows = self._rows() if self._found is not None and not self._is_old else []
+        while len(self.spots) < len(rows):
+            spot = WhySpot(self._palette, self)
+            spot.clicked.connect(lambda _checked=False, spot=spot: self.why_asked.emit(spot))
+            self.spots.append(spot)
+        bold = QFont(self.font())
+        bold.setBold(True)
+        for row, spot in enumerate(self.spots):
+            if row >= len(rows):
+                spot.hide()
+                continue
+            name, said, is_day = rows[row]
+            metrics = QFontMetrics(bold if is_day else self.font())
+            line = self.fontMetrics().height()
+            box = QRectF(0, row * self._row_px(), self.width(), line)
+            over = words_box(box, float(metrics.horizontalAdvance(said)), line, at_right=True)
+            spot.lie_over(over, Subject(FigureName.STEP, "", row), f"{name} {said}")
+
+    def _rows(self) -> list[tuple[str, str, bool]]:
+        """Return name and figure of each row that is a step or a day of the pack, top to bottom."""
+        found = self._found
+        if found is None:
+            return []
+        steps = [(step.name, step_words(step, self._units), False) for step in found.steps]
+        start = (_ALONE, tenths(found.start_degc, self._units), True)
+        return [start, *steps, (_AS_IT_STANDS, tenths(found.end_degc, self._units), True)]
 
     def sizeHint(self) -> QSize:
         """Return a size that holds every row."""

@@ -14,6 +14,7 @@ if TYPE_CHECKING:  # the scientific core is loaded after the first paint
     from grillestack.assess.result import CaseResult
 
 Figure = tuple[str, str]
+NONE_IN_PACK = "none in the pack"
 NO_DAY = "no day"  # cold enough for the coolant to stay below its limit
 
 
@@ -45,7 +46,7 @@ def duty_figures(case: CaseResult, project: Project, units: UnitSystem) -> tuple
         return show_quantity(value, dimension, units)
 
     def of_core(role: CoreRole, words: str) -> str:
-        return words if cores(project, role) else "none in the pack"
+        return words if cores(project, role) else NONE_IN_PACK
 
     return (
         ("Hottest day", hottest_day_words(case, units)),

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from grillestack.app.palette import Palette
 from grillestack.app.panels.duty_figures import top_tank_words
 from grillestack.app.panels.verdict_marks import VERDICT_WORDS, Mark, mark_ink, paint_mark
+from grillestack.app.panels.why_spot import WhySpot, words_box
+from grillestack.assess.figure import FigureName, Subject
 from grillestack.units.display import UnitSystem
 
 if TYPE_CHECKING:  # the scientific core is loaded after the first paint
@@ -26,12 +28,17 @@ _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 class DutyRow(QAbstractButton):
     """One duty case: name, verdict as shape and word, top tank temperature against its limit; pressed to open it."""
 
+    why_asked = Signal(object)  # WhySpot
+
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._palette = palette
         self._mark = Mark.UNKNOWN
         self._top_tank = ""
         self._decides = False
+        self._case_id = ""
+        self.spot = WhySpot(palette, self)
+        self.spot.clicked.connect(lambda _checked=False: self.why_asked.emit(self.spot))
         self.setCheckable(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
@@ -39,6 +46,7 @@ class DutyRow(QAbstractButton):
     def show_case(self, case: CaseResult, units: UnitSystem, *, decides: bool) -> None:
         """Show that case; the one that decides the verdict carries a bar at its left."""
         mark, top_tank = Mark(case.verdict.value), top_tank_words(case, units)
+        self._case_id = case.case_id
         now = (case.name, mark, top_tank, decides)
         if now == (self.text(), self._mark, self._top_tank, self._decides):
             return
@@ -49,12 +57,35 @@ class DutyRow(QAbstractButton):
         _, self._mark, self._top_tank, self._decides = now
         self.setAccessibleName(f"{case.name}: {VERDICT_WORDS[mark]}, top tank {top_tank}")
         self.setAccessibleDescription("Deciding case. Opens all figures." if decides else "Opens all figures.")
+        self._place_spot()
         self.update()
 
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
         self._palette = palette
+        self.spot.show_palette(palette)
         self.update()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let what can be asked about stay over its figure."""
+        super().resizeEvent(event)
+        self._place_spot()
+
+    def _place_spot(self) -> None:
+        if not self._top_tank:
+            return
+        said_px = float(self.fontMetrics().horizontalAdvance(self._top_tank))
+        over = words_box(self._tank_box(), said_px, self.fontMetrics().height(), at_right=True)
+        subject = Subject(FigureName.TOP_TANK, self._case_id)
+        self.spot.lie_over(over, subject, f"{self.text()}, top tank {self._top_tank}")
+
+    def _tank_box(self) -> QRectF:
+        """Return where the top tank stands: on the last line, at its right."""
+        box = QRectF(self.rect())
+        line_px, tank_px = float(self.fontMetrics().height()), self._columns_px()[1]
+        first = box if self._fits_one_line(self.width()) else QRectF(0, _ROW_PAD_PX / 2, box.width(), line_px)
+        last = first if self._fits_one_line(self.width()) else first.translated(0.0, line_px)
+        return QRectF(box.right() - tank_px - 4, last.top(), tank_px, last.height())
 
     def hasHeightForWidth(self) -> bool:
         """Return that a long name takes a line of its own where the column is narrow."""
@@ -95,8 +126,8 @@ class DutyRow(QAbstractButton):
         line_px = float(self.fontMetrics().height())
         first = box if one_line else QRectF(box.left(), _ROW_PAD_PX / 2, box.width(), line_px)
         last = first if one_line else first.translated(0.0, line_px)
-        word_px, tank_px = self._columns_px()
-        tank = QRectF(box.right() - tank_px - 4, last.top(), tank_px, last.height())
+        word_px, _ = self._columns_px()
+        tank = self._tank_box()
         word = QRectF(tank.left() - word_px, last.top(), word_px, last.height())
         mark = QRectF(word.left() - _MARK_PX - 5, last.center().y() - _MARK_PX / 2, _MARK_PX, _MARK_PX)
         name_end = mark.left() - 4 if one_line else box.right() - 4

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from grillestack.app.palette import Palette
-from grillestack.app.panels.duty_figures import Figure, duty_figures
+from grillestack.app.panels.duty_figures import NONE_IN_PACK, Figure, duty_figures
 from grillestack.app.panels.duty_row import CHEVRON_PX, DutyRow
+from grillestack.app.panels.why_spot import WhySpot, words_box
+from grillestack.assess.figure import FigureName, Subject
 from grillestack.units.display import UnitSystem
 
 if TYPE_CHECKING:  # the scientific core is loaded after the first paint
@@ -23,30 +26,61 @@ _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 class DutyFigures(QWidget):
     """All figures of one duty case, label and value line by line, then the reasons for what is not known."""
 
+    why_asked = Signal(object)  # WhySpot
+
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._palette = palette
         self._figures: tuple[Figure, ...] = ()
         self._reasons = ""
+        self._case_id = ""
+        self.spots: list[WhySpot] = []
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName("Figures of the duty case")
 
-    def show_figures(self, figures: tuple[Figure, ...], reasons: tuple[str, ...]) -> None:
-        """Show these figures and reasons."""
+    def show_figures(self, case_id: str, figures: tuple[Figure, ...], reasons: tuple[str, ...]) -> None:
+        """Show these figures and reasons of that duty case."""
         words = " ".join(reasons)
-        if (figures, words) == (self._figures, self._reasons):
+        if (case_id, figures, words) == (self._case_id, self._figures, self._reasons):
             return
+        self._case_id = case_id
         grows = len(figures) != len(self._figures) or words != self._reasons
         self._figures, self._reasons = figures, words
         self.setAccessibleDescription("; ".join([f"{label} {value}" for label, value in figures] + list(reasons)))
         if grows:
             self.updateGeometry()
+        self._place_spots()
         self.update()
 
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
         self._palette = palette
+        for spot in self.spots:
+            spot.show_palette(palette)
         self.update()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let what can be asked about stay over its figure."""
+        super().resizeEvent(event)
+        self._place_spots()
+
+    def _place_spots(self) -> None:
+        while len(self.spots) < len(self._figures):
+            spot = WhySpot(self._palette, self)
+            spot.clicked.connect(lambda _checked=False, spot=spot: self.why_asked.emit(spot))
+            self.spots.append(spot)
+        for row, (spot, (label, value)) in enumerate(zip(self.spots, self._figures, strict=True)):
+            if value == NONE_IN_PACK:
+                spot.hide()
+                continue
+            box = self._row_box(row)
+            said_px = float(self.fontMetrics().horizontalAdvance(value))
+            over = words_box(box, said_px, self.fontMetrics().height(), at_right=True)
+            spot.lie_over(over, Subject(FigureName(label), self._case_id), f"{label} {value}")
+
+    def _row_box(self, row: int) -> QRectF:
+        line = self._line_px()
+        return QRectF(CHEVRON_PX, 2.0 + row * line, self.width() - CHEVRON_PX - 4, line)
 
     def hasHeightForWidth(self) -> bool:
         """Return that reasons wrap."""
@@ -76,9 +110,9 @@ class DutyFigures(QWidget):
         """Paint every line."""
         del event
         painter = QPainter(self)
-        line, metrics = self._line_px(), self.fontMetrics()
+        metrics = self.fontMetrics()
         for row, (label, value) in enumerate(self._figures):
-            box = QRectF(CHEVRON_PX, 2.0 + row * line, self.width() - CHEVRON_PX - 4, line)
+            box = self._row_box(row)
             room_px = int(box.width()) - metrics.horizontalAdvance(value) - 8
             painter.setPen(self._palette.faint_ink)
             painter.drawText(box, _LEFT, metrics.elidedText(label, Qt.TextElideMode.ElideRight, room_px))
@@ -93,6 +127,9 @@ class DutyFigures(QWidget):
 
 class DutyRows(QWidget):
     """All duty cases; rows stay as long as their case does, and an opened case stays open."""
+
+    why_asked = Signal(object)  # WhySpot
+    folded = Signal()
 
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -110,6 +147,13 @@ class DutyRows(QWidget):
         """Return the rows that are shown, from top to bottom."""
         count = len(self._assessment.cases) if self._assessment else 0
         return tuple(row for row, _figures in self._rows[:count])
+
+    def tab_chain(self) -> Iterator[QWidget]:
+        """Return what Tab reaches here, top to bottom."""
+        for row, figures in self._rows[: len(self.rows)]:
+            yield from (row, row.spot)
+            if row.isChecked():
+                yield from (spot for spot in figures.spots if not spot.isHidden())
 
     @property
     def open_figures(self) -> tuple[DutyFigures, ...]:
@@ -147,6 +191,9 @@ class DutyRows(QWidget):
         row, figures = DutyRow(self._palette, self), DutyFigures(self._palette, self)
         figures.setVisible(False)
         row.toggled.connect(lambda _checked: self._fill(place))
+        row.toggled.connect(lambda _checked: self.folded.emit())
+        for asks in (row.why_asked, figures.why_asked):
+            asks.connect(self.why_asked)
         self._layout.addWidget(row)
         self._layout.addWidget(figures)
         self._rows.append((row, figures))
@@ -155,5 +202,6 @@ class DutyRows(QWidget):
         row, figures = self._rows[place]
         if row.isChecked() and self._assessment is not None:
             case = self._assessment.cases[place]
-            figures.show_figures(duty_figures(case, self._assessment.project, self._units), case.reasons)
+            shown = duty_figures(case, self._assessment.project, self._units)
+            figures.show_figures(case.case_id, shown, case.reasons)
         figures.setVisible(row.isChecked())

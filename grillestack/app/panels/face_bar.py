@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from grillestack.app.palette import Palette
+from grillestack.app.panels.why_spot import WhySpot, words_box
+from grillestack.assess.figure import FigureName, Subject
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
 from grillestack.units.show import show_quantity
@@ -20,10 +22,13 @@ _BAR_PX = 16
 _MARKER_PX = 7
 _KEY_PX = 16
 _ROOM_FOR_MARK = 1.03  # so that a mark at the end of the scale is not cut in half
+_ASKED = (FigureName.CORE_FACE, FigureName.EFFECTIVE_FACE, FigureName.REQUIRED_FACE, FigureName.EXPOSED_FACE)
 
 
 class FaceBar(QWidget):
     """Paints core, effective, exposed and required face of the radiator on one scale, with a key that gives the figures."""
+
+    why_asked = Signal(object)  # WhySpot
 
     def __init__(self, palette: Palette, units: UnitSystem, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -32,6 +37,9 @@ class FaceBar(QWidget):
         self._face: RadiatorFace | None = None
         self._rows: tuple[tuple[str, str], ...] = ()
         self._core_words = ""
+        self.spots = {figure: WhySpot(palette, self) for figure in _ASKED}
+        for spot in self.spots.values():
+            spot.clicked.connect(lambda _checked=False, spot=spot: self.why_asked.emit(spot))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName("Radiator face")
         self._word()
@@ -48,7 +56,28 @@ class FaceBar(QWidget):
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
         self._palette = palette
+        for spot in self.spots.values():
+            spot.show_palette(palette)
         self.update()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let what can be asked about stay over its figure."""
+        super().resizeEvent(event)
+        self._place_spots()
+
+    def _place_spots(self) -> None:
+        line = self._line_px()
+        words = (self._core_words, *(value for _name, value in self._rows))
+        key_top = line + 4.5 + 2 * _MARKER_PX + _BAR_PX + 4
+        tops = (0.0, *(key_top + row * line for row in range(len(self._rows))))
+        for (figure, spot), said, top in zip(self.spots.items(), words, tops, strict=True):
+            if self._face is None:
+                spot.hide()
+                continue
+            box = QRectF(0, top, self.width(), line)
+            said_px = float(self.fontMetrics().horizontalAdvance(said))
+            over = words_box(box, said_px, self.fontMetrics().height(), at_right=True)
+            spot.lie_over(over, Subject(figure), f"{figure.value} {said.removeprefix('core ')}")
 
     def _word(self) -> None:
         face, units = self._face, self._units
@@ -64,6 +93,7 @@ class FaceBar(QWidget):
         )
         words = f"{self._core_words}; " + "; ".join(f"{name} {value}" for name, value in self._rows)
         self.setAccessibleDescription(words)
+        self._place_spots()
 
     def event(self, event: QEvent) -> bool:
         """Say on demand where the rest of the core is; words nobody reads would slow down a drag."""

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QWidget
 
+from grillestack.advice.why_change import why_gain
 from grillestack.app.palette import Palette
 from grillestack.app.panels.answer_section import AnswerSection
 from grillestack.app.panels.changes_list import ChangesList
@@ -25,6 +26,8 @@ from grillestack.app.session import Session
 from grillestack.app.workers.further import Further
 from grillestack.app.workers.messages import Question
 from grillestack.app.workers.standing import Stage, Standing
+from grillestack.assess.figure import FigureName, Subject, Why
+from grillestack.assess.why_further import why_band, why_chance, why_driver, why_over_time, why_step
 from grillestack.model.edits import set_photo
 from grillestack.units.quantity import Dimension
 from grillestack.units.show import display_unit
@@ -33,6 +36,14 @@ if TYPE_CHECKING:  # the scientific core is loaded after the first paint
     from grillestack.advice.ladder import Rung
     from grillestack.assess.confidence import Confidence
 
+_QUESTION_OF = {
+    FigureName.STEP: Question.DEGREES,
+    FigureName.GAIN: Question.CHANGES,
+    FigureName.DRIVER: Question.SURENESS,
+    FigureName.BAND: Question.SURENESS,
+    FigureName.CHANCE: Question.SURENESS,
+    FigureName.OVER_TIME: Question.OVER_TIME,
+}
 TITLES = {
     Question.DEGREES: "Where the degrees go",
     Question.CHANGES: "What to change first",
@@ -44,6 +55,7 @@ TITLES = {
 class FurtherSections(QObject):
     """Shows how each question stands, and does a change that is asked for in one undo step."""
 
+    why_asked = Signal(object, object)  # the widget that asks, Subject
     band_changed = Signal(str, str)  # band beside the hottest day, and the chance of meeting the design day
 
     def __init__(self, session: Session, palette: Palette, further: Further, parent: QObject | None = None) -> None:
@@ -70,20 +82,51 @@ class FurtherSections(QObject):
         self.choice.course_chosen.connect(further.choose_course)
         self.changes.show_requested.connect(session.select)
         self.changes.do_requested.connect(self._do)
+        for asks in (self.degrees.why_asked, self.changes.why_asked, self.sureness.drivers.why_asked):
+            asks.connect(lambda spot: self.why_asked.emit(spot, spot.subject))
+        link = self.over_time.why_link
+        link.clicked.connect(lambda: self.why_asked.emit(link, Subject(FigureName.OVER_TIME)))
         self.show_all()
+
+    @property
+    def further(self) -> Further:
+        """Return who works the answers out."""
+        return self._further
+
+    def why(self, subject: Subject) -> Why | None:
+        """Return what a further figure rests on, or nothing if there is none, or only one of before the last change."""
+        question = _QUESTION_OF.get(subject.figure)
+        standing = None if question is None else self._further.standing(question)
+        if standing is None or not standing.is_current or standing.result is None:
+            return None
+        result: Any = standing.result
+        if subject.figure is FigureName.STEP:
+            return why_step(result, subject.place)
+        if subject.figure is FigureName.GAIN:
+            return (
+                why_gain(result.rungs[subject.place], result.case_name) if subject.place < len(result.rungs) else None
+            )
+        if subject.figure is FigureName.DRIVER:
+            return why_driver(result, subject.place)
+        if subject.figure is FigureName.OVER_TIME:
+            return why_over_time(result)
+        return why_band(result) if subject.figure is FigureName.BAND else why_chance(result)
 
     def tab_chain(self, *questions: Question) -> Iterator[QWidget]:
         """Return what Tab reaches in the sections of these questions, top to bottom."""
         for question in questions:
             yield self.sections[question].heading
             if question is Question.DEGREES:
+                yield from self.degrees.chart.spots
                 yield self.degrees.link
             elif question is Question.CHANGES:
                 for row in self.changes.rows:
-                    yield from (row.show_me, row.do_it)
+                    yield from (row.spot, row.show_me, row.do_it)
                 yield self.changes.more
+            elif question is Question.SURENESS:
+                yield from self.sureness.drivers.spots
             elif question is Question.OVER_TIME:
-                yield from (self.choice.before, self.choice.after)
+                yield from (self.choice.before, self.choice.after, self.over_time.why_link)
 
     def show_all(self) -> None:
         """Show how every question stands."""

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QPolygonF, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from grillestack.app.palette import Palette
 from grillestack.app.panels.duty_figures import has_no_day, hottest_day_words
 from grillestack.app.panels.verdict_marks import Mark, mark_ink
+from grillestack.app.panels.why_spot import WhySpot, words_box
+from grillestack.assess.figure import FigureName, Subject
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
 from grillestack.units.show import show_quantity
@@ -22,10 +24,13 @@ _SCALE_PX = 18
 _REACH_K = 12.0  # what the scale shows on either side of the design day
 _CHANCE = "Chance of meeting the design day"
 _CLOSE_K = 3.0  # the verdict's own bound between close and pass
+_ASKED = (FigureName.HOTTEST_DAY, FigureName.BAND, FigureName.DESIGN_DAY, FigureName.MARGIN, FigureName.CHANCE)
 
 
 class HottestDay(QWidget):
     """Paints both days as figures, the margin between them, and where it lies on a short scale."""
+
+    why_asked = Signal(object)  # WhySpot
 
     def __init__(self, palette: Palette, units: UnitSystem, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -34,6 +39,9 @@ class HottestDay(QWidget):
         self._case: CaseResult | None = None
         self._hottest = self._design = self._margin = ""
         self._band = self._chance = ""
+        self.spots = {figure: WhySpot(palette, self) for figure in _ASKED}
+        for spot in self.spots.values():
+            spot.clicked.connect(lambda _checked=False, spot=spot: self.why_asked.emit(spot))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName("Hottest day")
         self.setToolTip(
@@ -61,7 +69,49 @@ class HottestDay(QWidget):
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
         self._palette = palette
+        for spot in self.spots.values():
+            spot.show_palette(palette)
         self.update()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let what can be asked about stay over its figure."""
+        super().resizeEvent(event)
+        self._place_spots()
+
+    def _place_spots(self) -> None:
+        """Lay a spot over each figure that is known or says that it is not; nothing is asked of what is not shown."""
+        line, figure_px = float(self._line_px()), float(self._figure_px())
+        figures = QRectF(0, line, self.width(), figure_px)
+        large, usual = QFontMetrics(self._figure_font()), self.fontMetrics()
+        thin = self._figure_font()
+        thin.setBold(False)
+        hottest_px = float(large.horizontalAdvance(self._hottest))
+        band_px = float(usual.horizontalAdvance(f"({self._band})"))
+        design_px = float(QFontMetrics(thin).horizontalAdvance(self._design))
+        margin_px = float(usual.horizontalAdvance(self._margin))
+        below = figures.bottom() + _SCALE_PX + 2
+        foot = QRectF(0, below + line, self.width(), line)
+        height = float(usual.height())
+        boxes = {
+            FigureName.HOTTEST_DAY: words_box(figures, hottest_px, figure_px - 2, at_right=False),
+            FigureName.BAND: QRectF(hottest_px + 6, figures.bottom() - height - 2, band_px, height + 2),
+            FigureName.DESIGN_DAY: words_box(figures, design_px, figure_px - 2, at_right=True),
+            FigureName.MARGIN: QRectF((self.width() - margin_px) / 2, below, margin_px, line),
+            FigureName.CHANCE: words_box(foot, float(usual.horizontalAdvance(self._chance)), height, at_right=True),
+        }
+        words = {
+            FigureName.HOTTEST_DAY: self._hottest,
+            FigureName.BAND: self._band,
+            FigureName.DESIGN_DAY: self._design,
+            FigureName.MARGIN: self._margin,
+            FigureName.CHANCE: self._chance,
+        }
+        case_id = self._case.case_id if self._case else ""
+        for figure, spot in self.spots.items():
+            if words[figure] and self._case is not None:
+                spot.lie_over(boxes[figure], Subject(figure, case_id), f"{figure.value} {words[figure]}")
+            else:
+                spot.hide()
 
     def _word(self) -> None:
         case = self._case
@@ -80,6 +130,7 @@ class HottestDay(QWidget):
         self.setAccessibleDescription(
             f"Hottest day {self._hottest}{band}; design day {self._design}; {self._margin}.{chance}"
         )
+        self._place_spots()
 
     def sizeHint(self) -> QSize:
         """Return a size that holds figures and scale."""

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QVBoxLayout, QWi
 from grillestack.app.palette import Palette
 from grillestack.app.panels.answer_section import ink_label
 from grillestack.app.panels.further_words import kept_together, over_time_words
+from grillestack.app.panels.link import Link
 from grillestack.app.panels.over_time_plot import OverTimePlot
 from grillestack.app.panels.quiet_box import QuietBox
 from grillestack.app.workers.course import Course
@@ -29,6 +30,7 @@ class OverTimePanel(QWidget):
         self._is_old = False
         self.plot = OverTimePlot(palette, self)
         self.words, self.notes = QLabel(self), QLabel(self)
+        self.why_link = Link("what these times rest on", palette, self)
         for label in (self.words, self.notes):
             label.setWordWrap(True)
         column = QVBoxLayout(self)
@@ -36,6 +38,7 @@ class OverTimePanel(QWidget):
         column.setSpacing(6)
         column.addWidget(self.plot)
         column.addWidget(self.words)
+        column.addWidget(self.why_link, 0, Qt.AlignmentFlag.AlignLeft)
         column.addWidget(self.notes)
 
     def show_course(self, found: OverTime | None, units: UnitSystem, *, is_old: bool) -> None:
@@ -43,6 +46,7 @@ class OverTimePanel(QWidget):
         self._is_old = is_old
         self.plot.show_course(found, units, is_old=is_old)
         self.words.setText(kept_together(over_time_words(found, units)) if found else "")
+        self.why_link.setEnabled(found is not None and not is_old)
         notes = kept_together(" ".join(found.notes)) if found else ""
         self.notes.setText(notes)
         self.notes.setVisible(bool(notes))
@@ -52,6 +56,7 @@ class OverTimePanel(QWidget):
         """Paint in these colours from now on."""
         self._palette = palette
         self.plot.show_palette(palette)
+        self.why_link.show_palette(palette)
         self._ink()
 
     def _ink(self) -> None:

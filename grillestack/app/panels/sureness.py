@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from grillestack.app.palette import Palette
 from grillestack.app.panels.answer_section import ink_label
 from grillestack.app.panels.further_words import driver_words, kept_together, share_words, sureness_words
+from grillestack.app.panels.why_spot import WhySpot, words_box
+from grillestack.assess.figure import FigureName, Subject
 from grillestack.units.display import UnitSystem
 
 if TYPE_CHECKING:  # the scientific core is loaded after the first paint
@@ -23,11 +25,14 @@ _BELOW_PX = 6
 class Drivers(QWidget):
     """Paints one row an input: its name, its share, and the share as a bar."""
 
+    why_asked = Signal(object)  # WhySpot
+
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._palette = palette
         self._drivers: tuple[Driver, ...] = ()
         self._is_old = False
+        self.spots: list[WhySpot] = []
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName("Inputs that matter most")
 
@@ -43,12 +48,36 @@ class Drivers(QWidget):
         self.setToolTip("\n".join(f"{driver_words(one)}: {one.source}" for one in drivers))
         if taller:
             self.updateGeometry()
+        self._place_spots()
         self.update()
 
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
         self._palette = palette
+        for spot in self.spots:
+            spot.show_palette(palette)
         self.update()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let what can be asked about stay over its figure."""
+        super().resizeEvent(event)
+        self._place_spots()
+
+    def _place_spots(self) -> None:
+        """Lay a spot over each share; one of before the last change is not asked about."""
+        while len(self.spots) < len(self._drivers):
+            spot = WhySpot(self._palette, self)
+            spot.clicked.connect(lambda _checked=False, spot=spot: self.why_asked.emit(spot))
+            self.spots.append(spot)
+        for row, spot in enumerate(self.spots):
+            if row >= len(self._drivers) or self._is_old:
+                spot.hide()
+                continue
+            driver, line = self._drivers[row], self.fontMetrics().height()
+            share = share_words(driver.share_frac)
+            box = QRectF(0, row * self._row_px(), self.width(), line)
+            over = words_box(box, float(self.fontMetrics().horizontalAdvance(share)), line - 1.0, at_right=True)
+            spot.lie_over(over, Subject(FigureName.DRIVER, "", row), f"{driver_words(driver)} {share}")
 
     def sizeHint(self) -> QSize:
         """Return a size that holds every row."""

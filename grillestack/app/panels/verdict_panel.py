@@ -23,9 +23,12 @@ from grillestack.app.panels.findings_list import FindingsList
 from grillestack.app.panels.further_sections import FurtherSections
 from grillestack.app.panels.hottest_day import HottestDay
 from grillestack.app.panels.verdict_marks import VERDICT_WORDS, Mark, MarkSign, mark_ink
+from grillestack.app.panels.why_desk import WhyDesk
 from grillestack.app.session import Session
 from grillestack.app.workers.further import Further
 from grillestack.app.workers.messages import Question
+from grillestack.assess.figure import Subject, Why
+from grillestack.assess.why import why
 
 if TYPE_CHECKING:  # the scientific core is loaded after the first paint
     from grillestack.assess.result import Assessment, CaseResult, Finding
@@ -80,6 +83,7 @@ class VerdictPanel(QWidget):
         self._is_low = False
         self._was_roomy = False
         self._tab_chain: tuple[QWidget, ...] = ()
+        self.why_desk = WhyDesk(self, palette, self._why)
         self._lay_out()
         self.setAccessibleName("Verdict")
         self.findings_list.show_requested.connect(session.select)
@@ -87,6 +91,12 @@ class VerdictPanel(QWidget):
         self.cautions.fold.toggled.connect(self._show_cautions)
         self.further_sections.changes.grown.connect(self._order_tabs)
         self.further_sections.band_changed.connect(self.hottest_day.show_band)
+        for asks in (self.hottest_day.why_asked, self.face_bar.why_asked, self.duty_rows.why_asked):
+            asks.connect(lambda spot: self.why_desk.ask(spot, spot.subject, session.units))
+        self.further_sections.why_asked.connect(lambda by, subject: self.why_desk.ask(by, subject, session.units))
+        self.duty_rows.folded.connect(self._order_tabs)
+        self._scroll.verticalScrollBar().valueChanged.connect(lambda _value: self.why_desk.place())
+        self.further_sections.further.changed.connect(lambda _q: self.why_desk.refresh(session.units))
         for section in self.further_sections.sections.values():
             section.heading.toggled.connect(functools.partial(self._show_section, section))
         session.assessment_changed.connect(self.show_assessment)
@@ -109,6 +119,13 @@ class VerdictPanel(QWidget):
         self.cautions.show_cautions([finding for finding in said if finding.danger])
         self.basis_list.show_basis(assessment.basis if assessment else ())
         self._order_tabs()
+        self.why_desk.refresh(units)
+
+    def _why(self, subject: Subject) -> Why | None:
+        """Return what that figure rests on now."""
+        assessment = self._session.assessment
+        found = why(assessment, subject) if assessment is not None else None
+        return found or self.further_sections.why(subject)
 
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
@@ -126,7 +143,7 @@ class VerdictPanel(QWidget):
             _ink(rule, palette.rule)
         for part in (self._sign, self.face_bar, self.hottest_day, self.duty_rows):
             part.show_palette(palette)
-        for listed in (self.findings_list, self.cautions, self.basis_list, self.further_sections):
+        for listed in (self.findings_list, self.cautions, self.basis_list, self.further_sections, self.why_desk):
             listed.show_palette(palette)
         _ink(self._word, mark_ink(self._sign.mark, palette))
 
@@ -178,15 +195,16 @@ class VerdictPanel(QWidget):
     def _order_tabs(self) -> None:
         """Let Tab go down the column; rows are made when they are needed, which puts them last otherwise."""
         further = self.further_sections
+        above = (*self.hottest_day.spots.values(), *self.face_bar.spots.values())
         rows = (
-            *self.duty_rows.rows,
+            *self.duty_rows.tab_chain(),
             *further.tab_chain(Question.DEGREES, Question.CHANGES),
             *self.findings_list.rows,
             *further.tab_chain(Question.SURENESS, Question.OVER_TIME),
             *self.cautions.list.rows,
         )
         reached = (row for row in rows if row.focusPolicy() is not Qt.FocusPolicy.NoFocus)
-        chain = (self._scroll, *reached, self.basis_list.fold, self.cautions.fold)
+        chain = (*above, self._scroll, *reached, self.basis_list.fold, self.cautions.fold)
         if chain != self._tab_chain:
             self._tab_chain = chain
             for before, after in itertools.pairwise(chain):
