@@ -204,8 +204,12 @@ class _Reader:
             tube_flow = {
                 LayerDuty.RADIATOR: conditions.coolant_flow_kg_s[row],
                 LayerDuty.CHARGE_AIR: conditions.charge_flow_kg_s[row],
+                LayerDuty.GIVEN_INLET: conditions.flow_of(number)[row],
             }.get(layer.duty)
             tube_in, tube_out = float(sweep.tube_in_degc[row, number]), float(sweep.tube_out_degc[row, number])
+            if core.role is CoreRole.COOLER and layer.duty is LayerDuty.GIVEN_HEAT:
+                # Its heat is typed; the one wall that spreads it over the air is no temperature of its oil.
+                tube_in = tube_out = math.nan
             flows.append(
                 CoreFlow(
                     part_id=core.id,

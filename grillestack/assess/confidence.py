@@ -132,6 +132,8 @@ def _sampled(base: Conditions, layout: PackLayout, inputs: Sequence[Uncertain], 
             heat[:, one.layer] *= sample
         elif one.kind is Kind.AIR_RESISTANCE:
             loss[:, one.layer] *= sample
+        elif one.layer is not None:
+            _apply_to_layer(changed, one.kind, one.layer, sample)
         else:
             _apply(changed, one.kind, sample)
     changed["heat_factor"], changed["air_loss_factor"] = heat, loss
@@ -145,8 +147,6 @@ def _apply(changed: dict[str, Any], kind: Kind, sample: FloatArray) -> None:
         changed["exit_pressure_factor"] = changed["exit_pressure_factor"] + sample
     elif kind is Kind.CHARGE_INLET:
         changed["charge_inlet_degc"] = changed["charge_inlet_degc"] + sample
-    elif kind is Kind.CONDENSER:
-        changed["given_heat_w"] = changed["given_heat_w"] * sample[:, None]
     elif kind is Kind.GRILLE:
         changed["opening_loss_factor"] = sample
     elif kind is Kind.LEAK:
@@ -161,6 +161,16 @@ def _apply(changed: dict[str, Any], kind: Kind, sample: FloatArray) -> None:
             Kind.CHARGE_FLOW: "charge_flow_kg_s",
         }[kind]
         changed[name] = changed[name] * sample
+
+
+def _apply_to_layer(changed: dict[str, Any], kind: Kind, layer: int, sample: FloatArray) -> None:
+    """Change what one core is given; the arrays are this sample's own."""
+    if kind in (Kind.CONDENSER, Kind.COOLER_HEAT):
+        changed["given_heat_w"][:, layer] *= sample
+    elif kind is Kind.COOLER_INLET:
+        changed["given_inlet_degc"][:, layer] += sample
+    elif kind is Kind.COOLER_FLOW:
+        changed["given_flow_kg_s"][:, layer] *= sample
 
 
 def _spread_out(state: State, size: int) -> State:

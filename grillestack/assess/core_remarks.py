@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from grillestack.assess.core_construction import TABLE_AIR_DEGC, TABLE_AIR_KG_M3, Ground, core_ground
+from grillestack.assess.core_construction import Ground, bench_air_kg_m3, core_ground
 from grillestack.assess.result import CaseResult, Finding, Severity
 from grillestack.geometry.projection import project_part
 from grillestack.model.parts import Core
@@ -38,21 +38,22 @@ def core_remarks(stack: Sequence[Core], cases: Sequence[CaseResult]) -> Iterator
 
 
 def _outside_its_table(core: Core, cases: Sequence[CaseResult]) -> Iterator[Finding]:
-    covered = core_ground(core).table_range_m_s
+    ground = core_ground(core)
+    covered, air_degc = ground.table_range_m_s, ground.table_air_degc
     if covered is None:
         return
-    told = [said for case in cases if (said := _outside(core, covered, case))]
+    told = [said for case in cases if (said := _outside(core, covered, bench_air_kg_m3(air_degc), case))]
     if told:
         yield Finding(
             severity=Severity.NOTE,
-            text=f"“{core.name}” is measured from {covered[0]:.3g} to {covered[1]:.3g} m/s at {TABLE_AIR_DEGC:g} °C and sees other air: "
+            text=f"“{core.name}” is measured from {covered[0]:.3g} to {covered[1]:.3g} m/s at {air_degc:g} °C and sees other air: "
             f"{'; '.join(told)}. There its heat follows the trend of its fins from the nearest line.",
             parts=(core.id,),
             source="the core's measured table",
         )
 
 
-def _outside(core: Core, covered: tuple[float, float], case: CaseResult) -> str:
+def _outside(core: Core, covered: tuple[float, float], density_kg_m3: float, case: CaseResult) -> str:
     """Return in words how much of the core's face has slower or faster air than its table, and how slow or fast."""
     lowest, highest = covered
     cos_tilt = project_part(core).cos_tilt_frac
@@ -63,7 +64,7 @@ def _outside(core: Core, covered: tuple[float, float], case: CaseResult) -> str:
         if core.id not in zone.cores:
             continue
         true_mm2 = zone.area_mm2 / cos_tilt
-        velocity = abs(zone.air_kg_s) / (m2_from_mm2(true_mm2) * TABLE_AIR_KG_M3)
+        velocity = abs(zone.air_kg_s) / (m2_from_mm2(true_mm2) * density_kg_m3)
         if velocity < lowest * (1.0 - _NOTED_FLOW_FRAC):
             slow_frac, slowest = slow_frac + true_mm2 / core_mm2, min(slowest, velocity)
         elif velocity > highest * (1.0 + _NOTED_FLOW_FRAC):

@@ -6,6 +6,7 @@ import math
 from typing import Final, NamedTuple
 
 from grillestack.assess.core_construction import Ground, core_ground
+from grillestack.assess.liquid_doubt import liquid_doubt
 from grillestack.model.parts import Core
 
 
@@ -50,19 +51,34 @@ _COMPUTED: Final = {
 def core_spread(core: Core) -> Spread:
     """Return the 5th and 95th percentile of true over computed heat of this core.
 
-    Without a measured table it is never narrower than that of tested radiators. A table's is wider than that of its measurement
-    where it does not say at what temperatures flow in the tubes was near turbulence.
+    Without a measured table it is never narrower than that of tested radiators, and wider where the film inside the tubes of a
+    further cooler is less sure than theirs. A table's is wider than that of its measurement where it does not say how warm its
+    air was and flow in the tubes was near turbulence, or oil.
     """
     ground = core_ground(core)
-    if ground.ground is not Ground.TABLE:
-        return _COMPUTED[ground.ground]
+    if ground.ground in (Ground.CONSTRUCTION, Ground.TYPE):
+        return _with_liquid(core, _COMPUTED[ground.ground])
+    if ground.ground is not Ground.TABLE or ground.table_range_m_s is None:
+        return _COMPUTED[ground.below if ground.ground is Ground.TABLE else ground.ground]
     doubt_frac = _HEAT_PER_CONDUCTANCE_FRAC * ground.table_doubt_frac
     either_way = math.hypot(_TABLE_FRAC, doubt_frac)
     open_too = (
-        f", and ±{100 * doubt_frac:.0f} % for temperatures the table does not give"
+        f", and ±{100 * doubt_frac:.0f} % for the air temperature that the table does not give"
         if doubt_frac > 0.5 * _TABLE_FRAC
         else ""
     )
     return Spread(
         1.0 - either_way, 1.0 + either_way, f"measured heat ±{100 * _TABLE_FRAC:.0f} %, from memory{open_too}"
+    )
+
+
+def _with_liquid(core: Core, spread: Spread) -> Spread:
+    """Return the spread widened by what the film inside the tubes leaves open; heat moves half as much as conductance."""
+    doubt = liquid_doubt(core)
+    if doubt is None:
+        return spread
+    return Spread(
+        math.exp(-math.hypot(math.log(spread.low_factor), _HEAT_PER_CONDUCTANCE_FRAC * math.log(doubt.low_factor))),
+        math.exp(math.hypot(math.log(spread.high_factor), _HEAT_PER_CONDUCTANCE_FRAC * math.log(doubt.high_factor))),
+        f"{spread.source}; {doubt.source}",
     )

@@ -49,6 +49,7 @@ _DEFAULTS: Final[dict[str, Default]] = {
     "bay_loss_factor": _memory(4.0),
     "jet_spread_deg": _memory(7.0),
     "free_area_frac": _memory(0.6, "an opening with bars, common practice"),
+    "air_inlet_degc": _memory(25.0, "air of a test bench, common practice"),
     "surface_heat_w": Default(0.0, Tag.COMPUTED, "left out unless given"),
 }
 

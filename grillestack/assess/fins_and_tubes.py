@@ -32,7 +32,7 @@ _BY_TYPE: Final = {
     CoreType.BAR_AND_PLATE_CHARGE_AIR: ((64.0, TypicalCore.BAR_AND_PLATE_64_MM),),
     CoreType.TUBE_AND_FIN_CHARGE_AIR: ((62.0, TypicalCore.TUBE_AND_FIN_62_MM),),
     CoreType.PARALLEL_FLOW_CONDENSER: ((16.0, TypicalCore.CONDENSER_16_MM),),
-    CoreType.PLATE_OIL_COOLER: ((36.0, TypicalCore.ALUMINIUM_36_MM),),
+    CoreType.PLATE_OIL_COOLER: ((36.0, TypicalCore.OIL_PLATE_36_MM),),
 }
 
 

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from grillestack.assess.chambers import Chambers
 from grillestack.assess.core_construction import CoreGround, core_ground
 from grillestack.assess.defaults import DIRTY_CORE_FACTOR, default_value
+from grillestack.assess.further_coolers import is_marched
 from grillestack.assess.seals import leads_nowhere, leak_area_m2
 from grillestack.geometry.overlay import SUPPORT_PLATE, Overlay
 from grillestack.geometry.projection import project_part
@@ -168,6 +169,8 @@ def _layers(project: Project, overlay: Overlay, stack: Sequence[Core], radiator:
             duty = LayerDuty.RADIATOR
         elif number == charge:
             duty = LayerDuty.CHARGE_AIR
+        elif is_marched(core):
+            duty = LayerDuty.GIVEN_INLET
         layers.append(_layer(overlay, number, core, duty, core_ground(core), dirt))
     return tuple(layers)
 

@@ -16,7 +16,8 @@ from numpy.typing import NDArray
 from grillestack.assess.asked import AskedCase, coolant_of
 from grillestack.assess.defaults import environment_value
 from grillestack.assess.fan_figures import speed_ratio
-from grillestack.model.project import Project, fans
+from grillestack.assess.further_coolers import tube_flow_kg_s
+from grillestack.model.project import Project, cores, fans
 from grillestack.physics.air import pressure_at_altitude_pa
 from grillestack.physics.conditions import Ask, Conditions
 from grillestack.physics.layout import LayerDuty, PackLayout
@@ -84,6 +85,7 @@ def conditions_of(
             heat = further_heat_w[number]
             given[:, number] = each([one.condenser_heat_w for one in asked]) if heat is None else heat
     given[~present] = 0.0
+    inlet, flow = _what_flows_in(project, layout)
     environment = project.environment
     return Conditions(
         ask=np.array([int(problem.ask) for problem in problems]),
@@ -105,7 +107,22 @@ def conditions_of(
         charge_reference_degc=each([one.charge_reference_degc for one in asked]),
         charge_pressure_pa=each([one.charge_pressure_pa for one in asked]),
         given_heat_w=given,
+        given_inlet_degc=None if inlet is None else np.tile(inlet, (size, 1)),
+        given_flow_kg_s=None if flow is None else np.tile(flow, (size, 1)),
     )
+
+
+def _what_flows_in(project: Project, layout: PackLayout) -> tuple[FloatArray | None, FloatArray | None]:
+    """Return inlet temperature and mass flow of each layer that is given both, the same in all duty cases; else nothing."""
+    marched = [layer.duty is LayerDuty.GIVEN_INLET for layer in layout.layers]
+    if not any(marched):
+        return None, None
+    coolant, stack = coolant_of(project), cores(project)
+    inlet, flow = np.zeros(len(stack)), np.zeros(len(stack))
+    for number, core in enumerate(stack):
+        if marched[number] and core.tube_inlet_degc is not None:
+            inlet[number], flow[number] = core.tube_inlet_degc, tube_flow_kg_s(core, coolant)
+    return inlet, flow
 
 
 def _fan_speeds(project: Project, layout: PackLayout, asked: Sequence[AskedCase]) -> FloatArray:

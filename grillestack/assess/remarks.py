@@ -9,6 +9,7 @@ from grillestack.assess.asked import NO_CASES, NO_OPENING, NO_RADIATOR, AskedCas
 from grillestack.assess.core_remarks import core_remarks
 from grillestack.assess.defaults import COOLANT_RISE_K
 from grillestack.assess.fan_figures import fan_figures
+from grillestack.assess.further_remarks import further_cooler_remarks
 from grillestack.assess.result import CaseResult, Finding, Severity, Verdict
 from grillestack.model.parts import Core, CoreRole
 from grillestack.model.project import Project, fans
@@ -24,6 +25,7 @@ def remarks(
     return (
         *_missing(project, asked),
         *_not_computed(stack),
+        *further_cooler_remarks(stack, cases),
         *core_remarks(stack, cases),
         *_stand_ins(project),
         *_no_answer(cases),
@@ -55,14 +57,6 @@ def _not_computed(stack: Sequence[Core]) -> Iterator[Finding]:
             parts=(core.id,),
             source=_MODEL,
         )
-    for core in stack:
-        if core.role is CoreRole.COOLER and core.given_heat_w is None:
-            yield Finding(
-                severity=Severity.NOTE,
-                text=f"What “{core.name}” gives off is not known, so it warms no air here: type its heat.",
-                parts=(core.id,),
-                source=_MODEL,
-            )
 
 
 def _stand_ins(project: Project) -> Iterator[Finding]:

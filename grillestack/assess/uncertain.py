@@ -10,6 +10,7 @@ from statistics import NormalDist
 from typing import Final
 
 from grillestack.assess.fan_figures import fan_figures
+from grillestack.assess.further_coolers import Known, known_of
 from grillestack.model.parts import Core, CoreRole
 from grillestack.model.project import Project, fans
 
@@ -34,9 +35,12 @@ class Kind(enum.Enum):
     CHARGE_FLOW = "charge-air flow"
     CHARGE_INLET = "charge inlet temperature"
     CONDENSER = "condenser load"
+    COOLER_HEAT = "typed heat of a further cooler"
+    COOLER_INLET = "inlet temperature of a further cooler"
+    COOLER_FLOW = "flow in a further cooler"
 
 
-SHIFTS: Final = frozenset({Kind.RAM, Kind.EXIT, Kind.CHARGE_INLET})
+SHIFTS: Final = frozenset({Kind.RAM, Kind.EXIT, Kind.CHARGE_INLET, Kind.COOLER_INLET})
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,10 +86,27 @@ def _of_cores(stack: Sequence[Core], heat_spread: Sequence[tuple[float, float, s
             yield Uncertain(f"heat of “{core.name}”", Kind.RADIATOR_HEAT, low, high, source, number)
         elif core.role is CoreRole.CHARGE_AIR_COOLER:
             yield Uncertain(f"heat of “{core.name}”", Kind.CORE_HEAT, low, high, source, number)
+        elif core.role is CoreRole.COOLER:
+            yield from _of_further_cooler(core, (low, high, source), number)
         measured = core.description.table is not None
         low_loss, high_loss = (0.93, 1.07) if measured else (0.75, 1.45)
         why = "measured table, from memory" if measured else "two published friction correlations differ by 25 to 70 %"
         yield Uncertain(f"air resistance of “{core.name}”", Kind.AIR_RESISTANCE, low_loss, high_loss, why, number)
+
+
+def _of_further_cooler(core: Core, spread: tuple[float, float, str], number: int) -> Iterator[Uncertain]:
+    known = known_of(core)
+    if known is Known.HEAT:
+        low, high = 1.0 / 1.15, 1.15
+        yield Uncertain(f"heat of “{core.name}”", Kind.COOLER_HEAT, low, high, f"as typed, spread {_MEMORY}", number)
+    elif known is Known.INLET:
+        yield Uncertain(f"heat of “{core.name}”", Kind.CORE_HEAT, *spread, number)
+        yield Uncertain(
+            f"inlet temperature of “{core.name}”", Kind.COOLER_INLET, -5.0, 5.0, f"as typed, spread {_MEMORY}", number
+        )
+        yield Uncertain(
+            f"flow in “{core.name}”", Kind.COOLER_FLOW, 1.0 / 1.15, 1.15, f"as typed, spread {_MEMORY}", number
+        )
 
 
 def _of_air(project: Project) -> Iterator[Uncertain]:
@@ -116,5 +137,6 @@ def _of_engine(project: Project, stack: Sequence[Core]) -> Iterator[Uncertain]:
         yield Uncertain("charge-air flow", Kind.CHARGE_FLOW, *given(sheet.charge_flow_kg_s, 0.05, 0.15))
         width, why = (5.0, "engine sheet") if sheet.charge_inlet_degc is not None else (15.0, "default")
         yield Uncertain("charge inlet temperature", Kind.CHARGE_INLET, -width, width, f"{why}, spread {_MEMORY}")
-    if any(core.role is CoreRole.CONDENSER for core in stack):
-        yield Uncertain("condenser load", Kind.CONDENSER, *given(sheet.condenser_heat_w, 0.15, 0.35))
+    for number, core in enumerate(stack):
+        if core.role is CoreRole.CONDENSER:
+            yield Uncertain("condenser load", Kind.CONDENSER, *given(sheet.condenser_heat_w, 0.15, 0.35), number)

@@ -35,6 +35,8 @@ class Conditions:
         Which layers are there with their tanks; shape (B, C).
     given_heat_w
         Heat of the layers whose heat is given; shape (B, C).
+    given_inlet_degc, given_flow_kg_s
+        Inlet temperature and flow of the further coolers that are given both; shape (B, C), `None` if there are none.
     charge_inlet_degc, charge_reference_degc
         Charge inlet temperature at its reference ambient; it scales with absolute ambient temperature.
     fan_speed_ratio
@@ -64,11 +66,21 @@ class Conditions:
     charge_reference_degc: FloatArray
     charge_pressure_pa: FloatArray
     given_heat_w: FloatArray
+    given_inlet_degc: FloatArray | None = None
+    given_flow_kg_s: FloatArray | None = None
     heat_factor: FloatArray | None = None
     air_loss_factor: FloatArray | None = None
     opening_loss_factor: FloatArray | None = None
     leak_factor: FloatArray | None = None
     fan_factor: FloatArray | None = None
+
+    def inlet_of(self, layer: int) -> FloatArray:
+        """Return the given inlet temperature of a further cooler; shape (B,)."""
+        return self.ambient_degc if self.given_inlet_degc is None else self.given_inlet_degc[:, layer]
+
+    def flow_of(self, layer: int) -> FloatArray:
+        """Return the given tube flow of a further cooler; shape (B,)."""
+        return np.zeros(self.size) if self.given_flow_kg_s is None else self.given_flow_kg_s[:, layer]
 
     @property
     def size(self) -> int:

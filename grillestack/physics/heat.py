@@ -105,6 +105,12 @@ def sweep_layers(
             out, tube_out[:, number] = _march(
                 layout, layer, exchange, entering, fluids.charge_capacity_w_per_k, fluids.charge_in_degc
             )
+        elif layer.duty is LayerDuty.GIVEN_INLET:
+            inlet = conditions.inlet_of(number)
+            tube_in[:, number] = inlet
+            out, tube_out[:, number] = _march(
+                layout, layer, exchange, entering, fluids.given_capacity_w_per_k[:, number], inlet
+            )
         else:
             out, tube_in[:, number], tube_out[:, number], response = _radiator(
                 layout, layer, exchange, entering, fluids, conditions

@@ -13,6 +13,7 @@ from grillestack.physics.air_side import FINS_ALONE, AirSide
 from grillestack.physics.construction import Construction
 from grillestack.physics.core_loss import LossFit
 from grillestack.physics.fan_curve import FanCurve
+from grillestack.physics.oil import Oil
 from grillestack.physics.tube_flow import Transition
 
 IntArray = NDArray[np.intp]
@@ -30,6 +31,7 @@ class LayerDuty(enum.Enum):
 
     RADIATOR = "coolant flow given, top tank temperature or heat follows"
     CHARGE_AIR = "charge flow and inlet temperature given"
+    GIVEN_INLET = "tube flow and inlet temperature of a further cooler given"
     GIVEN_HEAT = "heat given, one wall temperature follows"
 
 
@@ -84,6 +86,8 @@ class Layer:
         In the order of the tube fluid.
     air_side
         What is measured of its heat.
+    oil
+        The oil in its tubes; `None` for what its duty says, a further cooler's coolant included.
     """
 
     duty: LayerDuty
@@ -99,6 +103,12 @@ class Layer:
     passes: tuple[TubePass, ...]
     pieces: IntArray
     air_side: AirSide = FINS_ALONE
+    oil: Oil | None = None
+
+    @property
+    def pass_length_m(self) -> float:
+        """Return the length of one tube from tank to tank."""
+        return self.tube_length_m / max(len(self.passes), 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,6 +17,9 @@ COOLANT_FOULING_M2_K_PER_W: Final = 0.5e-4
 TREATED_WATER_FOULING_M2_K_PER_W: Final = 1.76e-4
 """Deposit for treated water as tables for stationary exchangers give it. From memory."""
 
+OIL_FOULING_M2_K_PER_W: Final = 1.76e-4
+"""Deposit of lubricating oil as tables for stationary exchangers give it. From memory."""
+
 CLEAN_M2_K_PER_W: Final = 0.0
 """No deposit: charge air, refrigerant."""
 

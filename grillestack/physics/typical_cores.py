@@ -1,4 +1,4 @@
-"""Eleven typical cores, for when nothing but the kind of core is known."""
+"""Twelve typical cores, for when nothing but the kind of core is known."""
 
 from __future__ import annotations
 
@@ -27,6 +27,7 @@ class TypicalCore(enum.Enum):
     BAR_AND_PLATE_64_MM = "bar-and-plate charge-air cooler, 64 mm"
     TUBE_AND_FIN_62_MM = "tube-and-fin charge-air cooler, 62 mm"
     CONDENSER_16_MM = "parallel-flow condenser, 16 mm"
+    OIL_PLATE_36_MM = "plate oil cooler, 36 mm"
 
 
 # All in mm, the angle in degrees: tube pitch, tube thickness, fin height, fin pitch, louvre pitch, louvre length,
@@ -43,6 +44,7 @@ _SIZES: Final = {
     TypicalCore.BAR_AND_PLATE_64_MM: (17.0, 7.5, 9.5, 3.0, 2.0, 7.6, 22.0, 0.12, 1, 64.0, 0.0, 0.50),
     TypicalCore.TUBE_AND_FIN_62_MM: (16.5, 7.0, 9.5, 2.8, 1.7, 7.8, 24.0, 0.10, 1, 62.0, 0.0, 0.45),
     TypicalCore.CONDENSER_16_MM: (8.4, 1.8, 6.6, 1.3, 1.1, 5.6, 27.0, 0.08, 1, 16.0, 0.0, 0.30),
+    TypicalCore.OIL_PLATE_36_MM: (10.6, 2.8, 7.8, 2.1, 1.3, 6.6, 26.0, 0.10, 1, 36.0, 0.0, 0.40),
 }
 _INNER_FINS: Final = {
     TypicalCore.BAR_AND_PLATE_64_MM: InnerFin(
@@ -50,6 +52,10 @@ _INNER_FINS: Final = {
     ),
     TypicalCore.TUBE_AND_FIN_62_MM: InnerFin(
         spacing_m=2.6e-3, height_m=5.9e-3, thickness_m=0.12e-3, strip_length_m=3.2e-3
+    ),
+    # The lanced sheet that plate coolers carry between their plates.
+    TypicalCore.OIL_PLATE_36_MM: InnerFin(
+        spacing_m=1.4e-3, height_m=1.8e-3, thickness_m=0.20e-3, strip_length_m=3.0e-3
     ),
 }
 _COPPER_BRASS: Final = frozenset(

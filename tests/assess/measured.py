@@ -40,7 +40,7 @@ def table_of(
     velocities_m_s=VELOCITIES_M_S,
     heat_factor: float = 1.0,
 ) -> MeasuredTable:
-    """Return the table a bench with air of 25 °C would give of the core as its fins and tubes are computed."""
+    """Return the table that a bench with this air would give of the core as its fins and tubes are computed; it does not say its air."""
     alone = core_ground(core).alone
     assert alone.air_side is FINS_ALONE
     heats = heat_alone_w(alone, bench(velocities_m_s, air_degc, air_degc + difference_k, flow_kg_s)) * heat_factor

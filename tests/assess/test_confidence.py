@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from scipy import stats
 
 from grillestack.assess.assess import assess
 from grillestack.assess.confidence import confidence, latin_hypercube
-from grillestack.assess.uncertain import Kind, Uncertain
+from grillestack.assess.core_spread import core_spread
+from grillestack.assess.uncertain import Kind, Uncertain, uncertain_inputs
 from grillestack.model.engine import EngineSheet
+from grillestack.model.project import cores
 from tests.assess import packs
+from tests.assess.test_further_coolers import BARE, OIL, pack_with
 
 _SAMPLES = 160
 
@@ -90,3 +94,37 @@ def test_progress_rises_to_one():
     confidence(packs.half_height_pack(), "case-1", samples=_SAMPLES, progress=lambda share: seen.append(share) is None)
     assert seen == sorted(seen)
     assert seen[-1] == 1.0
+
+
+def _kinds_of_the_cooler(project) -> set[Kind]:
+    stack = cores(project)
+    number = next(n for n, core in enumerate(stack) if core.name == "Oil cooler")
+    inputs = uncertain_inputs(project, stack, [core_spread(core) for core in stack])
+    return {one.kind for one in inputs if one.layer == number} - {Kind.AIR_RESISTANCE}
+
+
+def test_a_further_cooler_s_uncertain_inputs_are_those_it_is_computed_from():
+    assert _kinds_of_the_cooler(pack_with(OIL)) == {Kind.CORE_HEAT, Kind.COOLER_INLET, Kind.COOLER_FLOW}
+    assert _kinds_of_the_cooler(pack_with(replace(BARE, given_heat_w=4_000.0))) == {Kind.COOLER_HEAT}
+    assert _kinds_of_the_cooler(pack_with(BARE)) == set()
+
+
+def test_a_less_sure_further_cooler_gives_a_wider_band():
+    def width(low: float, high: float) -> float:
+        def spread(core):
+            return (low, high, "test") if core.name == "Oil cooler" else (0.999, 1.001, "test")
+
+        band = confidence(pack_with(replace(OIL, tube_inlet_degc=150.0)), "case-1", samples=100, heat_spread=spread)
+        return band.p90_degc - band.p10_degc
+
+    assert width(0.3, 3.0) > width(0.999, 1.001)
+
+
+def test_the_condenser_s_load_is_not_taken_for_a_typed_heat():
+    """With the A/C off the load is nothing, so however unsure it is, the heat typed for a cooler does not vary with it."""
+    pack = pack_with(replace(BARE, given_heat_w=15_000.0))
+    pack = packs.with_part(pack, packs.condenser(), 40.0)
+    band = confidence(pack, "case-1", samples=100, heat_spread=lambda _core: (0.999, 1.001, "test"))
+    named = [driver.name for driver in band.drivers]
+    assert "condenser load" not in named
+    assert band.p10_degc < band.p90_degc

@@ -28,6 +28,6 @@ def test_only_the_deepest_cores_leave_the_data_behind_the_correlation(core) -> N
     assert all(note.startswith(name) for note, name in zip(notes, named, strict=True))
 
 
-def test_only_charge_air_coolers_have_inner_fins() -> None:
+def test_only_charge_air_and_plate_oil_coolers_have_inner_fins() -> None:
     finned = {core for core in TypicalCore if typical_construction(core).inner_fin is not None}
-    assert finned == {TypicalCore.BAR_AND_PLATE_64_MM, TypicalCore.TUBE_AND_FIN_62_MM}
+    assert finned == {TypicalCore.BAR_AND_PLATE_64_MM, TypicalCore.TUBE_AND_FIN_62_MM, TypicalCore.OIL_PLATE_36_MM}

@@ -1,4 +1,4 @@
-"""Eleven typical cores against a table computed independently, and against published orders of magnitude.
+"""Typical cores against a table computed independently, and against published orders of magnitude.
 
 The table, by a separate program, gives areas, film, loss and overall conductance to three digits. Not stated in it and
 therefore inferred from it: louvre length, tube wall, conductivities and the inner surfaces of charge-air cooler and condenser.
@@ -123,7 +123,7 @@ def _tube_side(core: TypicalCore) -> tuple[float, float]:
     return _coolant_film(construction) * construction.inner_area_m2_per_m2, COOLANT_FOULING_M2_K_PER_W
 
 
-@pytest.mark.parametrize("core", TypicalCore)
+@pytest.mark.parametrize("core", TABLE)
 def test_areas_and_passages(core) -> None:
     """Print precision."""
     construction, row = typical_construction(core), TABLE[core]
@@ -132,21 +132,21 @@ def test_areas_and_passages(core) -> None:
     assert construction.air_hydraulic_diameter_m * 1000.0 == pytest.approx(row.diameter_mm, abs=0.0051)
 
 
-@pytest.mark.parametrize("core", TypicalCore)
+@pytest.mark.parametrize("core", TABLE)
 def test_air_film_at_four_metres_per_second(core) -> None:
     """Largest distance 0.8 W/(m²·K), 0.4 %."""
     film = float(air_film_w_per_m2_k(typical_construction(core), 4.0 * REFERENCE_AIR_DENSITY_KG_M3, 45.0))
     assert film == pytest.approx(TABLE[core].film, abs=1.0)
 
 
-@pytest.mark.parametrize("core", TypicalCore)
+@pytest.mark.parametrize("core", TABLE)
 def test_pressure_loss(core) -> None:
     """Print precision."""
     loss = core_pressure_loss_pa(typical_construction(core), FACE_VELOCITY_M_S)
     assert loss == pytest.approx(TABLE[core].loss, abs=0.6)
 
 
-@pytest.mark.parametrize("core", TypicalCore)
+@pytest.mark.parametrize("core", TABLE)
 def test_two_terms_of_the_loss(core) -> None:
     """Largest distance 0.8 %: the table does not say at how many velocities it was fitted."""
     fit = fit_loss(typical_construction(core))
@@ -154,7 +154,7 @@ def test_two_terms_of_the_loss(core) -> None:
     assert fit.b_pa_s2_per_m2 == pytest.approx(TABLE[core].b, rel=0.01)
 
 
-@pytest.mark.parametrize("core", TypicalCore)
+@pytest.mark.parametrize("core", TABLE)
 def test_overall_conductance_and_the_air_s_share_of_the_resistance(core) -> None:
     """Radiators and condenser within 0.35 %; charge-air coolers, whose inner fin is inferred, within 0.7 %."""
     construction, row = typical_construction(core), TABLE[core]
@@ -186,7 +186,7 @@ def test_air_film_is_what_louvres_usually_reach() -> None:
     """From memory: 80 to 250 W/(m²·K) for louvred fins at usual face velocities; here at 4 m/s."""
     films = [
         float(air_film_w_per_m2_k(typical_construction(core), 4.0 * REFERENCE_AIR_DENSITY_KG_M3, 45.0))
-        for core in TypicalCore
+        for core in TABLE
     ]
     assert 80.0 < min(films) < max(films) < 250.0
 
