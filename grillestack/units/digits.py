@@ -1,6 +1,5 @@
 """With which digits is an exact number written: decimals, or inches in fractions."""
 
-import math
 from fractions import Fraction
 
 SIXTEENTH_TOO_COARSE_IN = Fraction(1, 4)
@@ -24,9 +23,9 @@ def decimal_digits(value: Fraction, decimals: int, *, kept: int, widens: bool) -
         Whether a number with fewer than two figures gets up to two decimals more.
     """
     finest = decimals + 2 if widens else decimals
-    while decimals < finest and abs(_rounded(value * 10**decimals)) < 10:
+    while decimals < finest and abs(_rounded(value, 10**decimals)) < 10:
         decimals += 1
-    count = _rounded(value * 10**decimals)
+    count = _rounded(value, 10**decimals)
     whole, part = divmod(abs(count), 10**decimals)
     digits = f"{part:0{decimals}d}" if decimals else ""
     while len(digits) > kept and digits.endswith("0"):
@@ -39,13 +38,13 @@ def inch_fraction(value_in: Fraction) -> str | None:
 
     A length that is a 32nd or a 64th to within a millionth of an inch, as one typed that way is, stays one.
     """
-    nearest_64th = Fraction(_rounded(value_in * 64), 64)
+    nearest_64th = Fraction(_rounded(value_in, 64), 64)
     if abs(nearest_64th - value_in) <= _SAME_IN:
         shown = nearest_64th
     elif abs(value_in) < SIXTEENTH_TOO_COARSE_IN:
         return None
     else:
-        shown = Fraction(_rounded(value_in * 16), 16)
+        shown = Fraction(_rounded(value_in, 16), 16)
     whole, over = divmod(abs(shown), 1)
     words = [str(whole)] if whole or not over else []
     if over:
@@ -53,6 +52,8 @@ def inch_fraction(value_in: Fraction) -> str | None:
     return ("-" if shown < 0 else "") + " ".join(words)
 
 
-def _rounded(value: Fraction) -> int:
-    magnitude = math.floor(abs(value) + Fraction(1, 2))
-    return -magnitude if value < 0 else magnitude
+def _rounded(value: Fraction, parts: int) -> int:
+    """How many of so many parts of one the value is, halves away from nought; in whole numbers, a window writes hundreds."""
+    over, under = value.numerator, value.denominator
+    magnitude = (2 * abs(over) * parts + under) // (2 * under)
+    return -magnitude if over < 0 else magnitude

@@ -1,5 +1,6 @@
 """How shall a value be written: with its unit to be read, or bare for the field it is edited in."""
 
+import functools
 from fractions import Fraction
 
 from grillestack.units.digits import decimal_digits, inch_fraction
@@ -60,6 +61,7 @@ def display_unit(dimension: Dimension, system: UnitSystem) -> str:
     return display_of(dimension, system).unit
 
 
+@functools.lru_cache(maxsize=4096)
 def _digits(
     value: float, dimension: Dimension, system: UnitSystem, inches: InchStyle, decimals_and_kept: tuple[int, int]
 ) -> str:

@@ -26,7 +26,10 @@ def patches_of(assessment: Assessment | None) -> tuple[Patch, ...]:
     face = radiator_face(assessment)
     if face is None:
         return ()
-    return tuple(Patch(_met(zone), ring) for zone in face.zones for ring in zone.patches)
+    from grillestack.geometry.joined_zones import joined_patches
+
+    alike = {met: [zone for zone in face.zones if _met(zone) is met] for met in _ORDER}
+    return tuple(Patch(met, ring) for met, zones in alike.items() for ring in joined_patches(zones))
 
 
 def legend_of(assessment: Assessment | None, units: UnitSystem) -> Legend | None:

@@ -16,6 +16,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QWidget
 
 from grillestack.app.canvas.face_reading import legend_of, patches_of
+from grillestack.app.canvas.front_edges import FrontEdges
 from grillestack.app.canvas.front_sheet import FrontSheet, drawn_bounds, is_other_document
 from grillestack.app.canvas.front_words import FrontScene, paint_front_words
 from grillestack.app.canvas.gestures.draw import DrawTool
@@ -36,19 +37,10 @@ from grillestack.app.canvas.gestures.stretch import (
     keeps_its_size,
 )
 from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
-from grillestack.app.canvas.items.legend import Legend, legend_height_px, paint_legend
+from grillestack.app.canvas.items.legend import Legend, legend_height_px
 from grillestack.app.canvas.items.overlay import Over, paint_focus
 from grillestack.app.canvas.items.photo_item import PhotoLayer
-from grillestack.app.canvas.items.rulers import (
-    RulerScale,
-    level_place,
-    level_ruler_px,
-    paint_level_ruler,
-    paint_unit_corner,
-    paint_upright_ruler,
-    upright_place,
-    upright_ruler_px,
-)
+from grillestack.app.canvas.items.rulers import RulerScale, level_ruler_px, upright_ruler_px
 from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.mm_view import MmView
 from grillestack.app.canvas.sheet_names import front_names, in_words
@@ -83,6 +75,7 @@ class FrontView(MmView):
         self.grid = Grid()
         self._find_part = find_part
         self._legend: Legend | None = None
+        self._edges = FrontEdges()
         self._label_choices: dict[str, int] = {}
         self._drag_px: QPointF | None = None
         self._held_document: Project | None = None
@@ -175,19 +168,13 @@ class FrontView(MmView):
         painter.restore()
 
     def _paint_edges(self, painter: QPainter, over: Over, pointer: QPointF | None) -> None:
-        level, upright = (QRectF(strip) for strip in self.ruler_strips())
-        if self._legend is not None:
-            strip = QRectF(0.0, over.area.bottom(), level.width(), level.top() - over.area.bottom())
-            paint_legend(painter, self._legend, strip, over.palette, over.font)
-        painter.setFont(sheet_font(over.font, 1.0))
         scale = self.heights.px_per_mm
         y_first, z_first = self.sheet_at(QPointF(0.0, 0.0))
         along_y = RulerScale(first_mm=y_first, mm_per_px=_ACROSS_SIGN / scale, units=over.units, both_ways=True)
         along_z = RulerScale(first_mm=z_first, mm_per_px=-1.0 / scale, units=over.units)
-        paint_level_ruler(painter, level, along_y, over.palette, level_place(level, pointer))
-        paint_upright_ruler(painter, upright, along_z, over.palette, upright_place(upright, pointer))
-        corner = QRectF(upright.left(), level.top(), upright.width(), level.height())
-        paint_unit_corner(painter, corner, over.units, over.palette, painter.font())
+        level, upright = self.ruler_strips()
+        strips = QRectF(level), QRectF(upright)
+        self._edges.paint(painter, over, strips, (along_y, along_z), self._legend, pointer)
 
     def _font(self) -> QFont:
         return sheet_font(self.font(), 0.5)

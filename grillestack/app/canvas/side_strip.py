@@ -19,9 +19,16 @@ from grillestack.app.canvas.gestures.pull_station import PullStationGesture
 from grillestack.app.canvas.gestures.side_holds import SideHold, line_hold_at, point_hold_at
 from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
 from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_points, sides_drawn
+from grillestack.app.canvas.items.kept_picture import KeptPicture
 from grillestack.app.canvas.items.overlay import Over, paint_focus, paint_marks, paint_next_step
 from grillestack.app.canvas.items.pointer_tag import TagLine, paint_tag, place_tag, tag_lines
-from grillestack.app.canvas.items.rulers import RulerScale, level_place, level_ruler_px, paint_level_ruler
+from grillestack.app.canvas.items.rulers import (
+    RulerScale,
+    level_place,
+    level_ruler_px,
+    paint_level_mark,
+    paint_level_ruler,
+)
 from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.items.side_item import SidePartItem, side_rect
 from grillestack.app.canvas.items.side_nose_item import SideNoseItem
@@ -55,6 +62,7 @@ class SideStrip(MmView):
         self._session = session
         self.grid = Grid()
         self._items: dict[str, SidePartItem] = {}
+        self._ruler = KeptPicture()
         self._held_document: Project | None = None
         super().__init__(palette, heights or HeightRuler(), _ACROSS_SIGN, parent)
         self._nose = SideNoseItem(session.shown.nose, palette)
@@ -150,7 +158,9 @@ class SideStrip(MmView):
         painter.setFont(QFont(sheet_font(over.font, 1.0)))
         first, _ = self.sheet_at(QPointF(0.0, 0.0))
         scale = RulerScale(first_mm=first, mm_per_px=1.0 / self.across_scale, units=over.units)
-        paint_level_ruler(painter, strip, scale, over.palette, level_place(strip, self.hover_at))
+        state = (over.palette, painter.font(), scale, strip.getRect())
+        self._ruler.paint(painter, strip, state, lambda onto: paint_level_ruler(onto, strip, scale, over.palette))
+        paint_level_mark(painter, strip, over.palette, level_place(strip, self.hover_at))
 
     # --- answers to the session -------------------------------------------------------------------------------------
 

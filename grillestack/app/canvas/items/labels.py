@@ -10,6 +10,10 @@ from PySide6.QtCore import QPointF, QRectF, QSizeF
 _GAP_PX = 9.0
 _ROW_PX = 21.0
 _ROWS = 8
+_SHARES = (0.1, 0.3, 0.5, 0.7, 0.9)
+_BESIDE = 6 * _ROWS
+_INSIDE = _BESIDE + 2 * len(_SHARES)
+_PLACES = _INSIDE + 3
 _KEEP_OFF_PX = 4.0
 _COST_OVER_WORDS = 60.0
 _COST_OVER_DRAWING = 1.0
@@ -54,9 +58,11 @@ def place_labels(
     placed: list[PlacedLabel] = []
     for label in wanted:
         around = _span(label.around)
-        options = _options(label.size.width(), label.size.height(), around, room)
-        choice = _cheapest(options, around, last_choices.get(label.key), (room, words, kept_off))
-        span = _pushed_inside(options[choice], room)
+        last = last_choices.get(label.key)
+        choice, option = _cheapest(
+            _Sought(label.size.width(), label.size.height(), around, last), (room, words, kept_off)
+        )
+        span = _pushed_inside(option, room)
         words.append(span)
         leader_from, leader_to = _leader(span, around)
         rect = QRectF(span[0], span[1], span[2] - span[0], span[3] - span[1])
@@ -64,19 +70,33 @@ def place_labels(
     return tuple(placed)
 
 
-def _cheapest(
-    options: Sequence[_Span],
-    around: _Span,
-    last: int | None,
-    surroundings: tuple[_Span, Sequence[_Span], Sequence[_Span]],
-) -> int:
+@dataclass(frozen=True, slots=True)
+class _Sought:
+    """A name that seeks its place: how large, at what, and the number of the place it had."""
+
+    width_px: float
+    height_px: float
+    around_px: _Span
+    last: int | None
+
+    def option(self, number: int, room: _Span) -> _Span:
+        """Return the place of that number."""
+        x, y = _corner(number, self.width_px, self.height_px, self.around_px, room)
+        return (x, y, x + self.width_px, y + self.height_px)
+
+
+def _cheapest(sought: _Sought, surroundings: tuple[_Span, Sequence[_Span], Sequence[_Span]]) -> tuple[int, _Span]:
     room, words, kept_off = surroundings
-    if last is not None and last < len(options) and _stands_free(options[last], room, words, kept_off):
-        return last
+    # While something moves most names stand where they stood; all other places are only looked at if that is taken.
+    if sought.last is not None and sought.last < _PLACES:
+        option = sought.option(sought.last, room)
+        if _stands_free(option, room, words, kept_off):
+            return sought.last, option
+    options = [sought.option(number, room) for number in range(_PLACES)]
     lowest = []
     for number, option in enumerate(options):
-        (x0, y0), (x1, y1) = _leader(option, around)
-        moved = _COST_OF_ANOTHER_PLACE if last is not None and number != last else 0.0
+        (x0, y0), (x1, y1) = _leader(option, sought.around_px)
+        moved = _COST_OF_ANOTHER_PLACE if sought.last is not None and number != sought.last else 0.0
         lowest.append((abs(x1 - x0) + abs(y1 - y0) + moved, number))
     best, cost_of_best = 0, float("inf")
     # A place costs at least its leader's length, so the search ends when that alone is dearer than the best.
@@ -92,7 +112,7 @@ def _cheapest(
             cost += _COST_OVER_DRAWING * sum(_shared(option, other) for other in kept_off)
         if cost < cost_of_best:
             best, cost_of_best = number, cost
-    return best
+    return best, options[best]
 
 
 def _stands_free(option: _Span, room: _Span, words: Sequence[_Span], kept_off: Sequence[_Span]) -> bool:
@@ -102,20 +122,20 @@ def _stands_free(option: _Span, room: _Span, words: Sequence[_Span], kept_off: S
     return not any(_shared(option, other) for other in words) and not any(_shared(option, o) for o in kept_off)
 
 
-def _options(w: float, h: float, around: _Span, room: _Span) -> list[_Span]:
+def _corner(number: int, w: float, h: float, around: _Span, room: _Span) -> tuple[float, float]:
+    """Return the upper left corner of a place: rows over and under the part, then beside it, then inside at the top."""
     left, top, right, bottom = around
     lefts = (left, (left + right - w) / 2, right - w)
-    corners: list[tuple[float, float]] = []
-    for row in range(_ROWS):
+    if number < _BESIDE:
+        row, place = divmod(number, 6)
         step = row * _ROW_PX
-        corners += [(x, top - _GAP_PX - h - step) for x in lefts]
-        corners += [(x, bottom + _GAP_PX + step) for x in lefts]
-    for share in (0.1, 0.3, 0.5, 0.7, 0.9):
-        y = top + (bottom - top) * share - h / 2
-        corners += [(left - _GAP_PX - w, y), (right + _GAP_PX, y)]
+        return lefts[place % 3], top - _GAP_PX - h - step if place < 3 else bottom + _GAP_PX + step
+    if number < _INSIDE:
+        share, at_right = divmod(number - _BESIDE, 2)
+        y = top + (bottom - top) * _SHARES[share] - h / 2
+        return right + _GAP_PX if at_right else left - _GAP_PX - w, y
     # Where the part fills the view there is room inside only.
-    corners += [(x, room[1] + 4.0) for x in lefts]
-    return [(x, y, x + w, y + h) for x, y in corners]
+    return lefts[number - _INSIDE], room[1] + 4.0
 
 
 def _span(rect: QRectF) -> _Span:

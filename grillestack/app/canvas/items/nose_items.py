@@ -10,6 +10,7 @@ from PySide6.QtGui import QPainter, QPainterPath
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from grillestack.app.canvas.items.hatch import Hatch, hatch_brush
+from grillestack.app.canvas.items.kept_picture import KeptPicture, in_sight
 from grillestack.app.canvas.items.pens import Line, faded, pen
 from grillestack.app.palette import Palette
 from grillestack.geometry.corners import traced
@@ -44,6 +45,7 @@ class NoseItem(QGraphicsItem):
     def __init__(self, drawing: NoseDrawing) -> None:
         super().__init__()
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
+        self._kept = KeptPicture()
         self._drawing = drawing
         self._path = outline_path(traced(drawing.thing))
 
@@ -63,6 +65,10 @@ class NoseItem(QGraphicsItem):
         return self._path.boundingRect().adjusted(-20.0, -20.0, 20.0, 20.0)
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:  # noqa: ARG002  Qt's signature
+        """Draw the thing."""
+        self._kept.paint(painter, self.boundingRect(), self._drawing, self._draw)
+
+    def _draw(self, painter: QPainter) -> None:
         """Draw the outline after its kind."""
         thing, palette, selected = self._drawing.thing, self._drawing.palette, self._drawing.selected
         if isinstance(thing, Obstruction):
@@ -103,8 +109,7 @@ class CentreLineItem(QGraphicsItem):
     def __init__(self, palette: Palette) -> None:
         super().__init__()
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
-        # A dashed line costs by its length, so only what is in sight is drawn.
-        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemUsesExtendedStyleOption)
+        self._kept = KeptPicture()
         self._palette = palette
 
     def set_palette(self, palette: Palette) -> None:
@@ -118,6 +123,10 @@ class CentreLineItem(QGraphicsItem):
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:  # noqa: ARG002  Qt's signature
         """Draw the line."""
-        seen: QRectF = option.exposedRect
+        self._kept.paint(painter, self.boundingRect(), self._palette, self._draw)
+
+    def _draw(self, painter: QPainter) -> None:
+        # A dashed line costs by its length, so only what is in sight is drawn.
+        seen = in_sight(painter)
         painter.setPen(pen(Line.CENTRE, faded(self._palette.faint_ink, 0.8)))
         painter.drawLine(QLineF(0.0, seen.bottom(), 0.0, seen.top()))

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter
 
 from grillestack.app.canvas.gestures.gesture import Marks
@@ -75,11 +76,9 @@ def paint_names(
 ) -> tuple[PlacedLabel, ...]:
     """Write all names where they do not collide, each with a leader to what it names; remembers the choices made."""
     painter.setFont(over.font)
-    metrics = QFontMetricsF(over.font)
-    texts = {t.key: metrics.elidedText(t.text, Qt.TextElideMode.ElideRight, _LONGEST_NAME_PX) for t in things}
-    wanted = [
-        WantedLabel(t.key, label_size(over.font, texts[t.key], numbered=t.number is not None), t.around) for t in things
-    ]
+    font = over.font.toString()
+    texts = {t.key: _elided(font, t.text) for t in things}
+    wanted = [WantedLabel(t.key, _label_size(font, texts[t.key], t.number is not None), t.around) for t in things]
     drawing = [t.around for t in things]
     placed = place_labels(wanted, over.area, taken, drawing, last_choices)
     last_choices.clear()
@@ -95,6 +94,23 @@ def paint_names(
     for thing, label in zip(things, placed, strict=True):
         paint_label(painter, label.rect, thing.number, texts[thing.key], over.palette, selected=thing.selected)
     return placed
+
+
+@functools.lru_cache(maxsize=512)
+def _elided(font_words: str, text: str) -> str:
+    """Return the name as far as there is room for it; while a part moves the names are the same at each repaint."""
+    return QFontMetricsF(_font(font_words)).elidedText(text, Qt.TextElideMode.ElideRight, _LONGEST_NAME_PX)
+
+
+@functools.lru_cache(maxsize=512)
+def _label_size(font_words: str, text: str, numbered: bool) -> QSizeF:  # noqa: FBT001  part of the key
+    return label_size(_font(font_words), text, numbered=numbered)
+
+
+def _font(font_words: str) -> QFont:
+    font = QFont()
+    font.fromString(font_words)
+    return font
 
 
 def paint_handles(painter: QPainter, over: Over, places_mm: Sequence[tuple[float, float]]) -> None:

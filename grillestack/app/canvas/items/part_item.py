@@ -10,11 +10,13 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from grillestack.app.canvas.items.connections import paint_connections
 from grillestack.app.canvas.items.hatch import Hatch, hatch_brush
-from grillestack.app.canvas.items.hidden_edges import Edge, is_covered, split_edges
+from grillestack.app.canvas.items.hidden_edges import Edge
+from grillestack.app.canvas.items.kept_picture import KeptPicture
+from grillestack.app.canvas.items.part_lines import part_lines
 from grillestack.app.canvas.items.pens import Line, faded, pen
 from grillestack.app.palette import Palette
 from grillestack.geometry.projection import Box, ProjectedPart, project_part
-from grillestack.model.parts import Fan, Part, SolidKind
+from grillestack.model.parts import Fan, Part
 
 _REACH_MM = 60.0
 _BLADES = 5
@@ -31,12 +33,11 @@ class PartDrawing:
 
     def same_as(self, other: PartDrawing) -> bool:
         """Return whether the picture would be the same; parts are compared by identity."""
-        return (
-            self.part is other.part
-            and self.palette is other.palette
-            and self.selected == other.selected
-            and self.ahead == other.ahead
-        )
+        return self.looks_like(other) and self.ahead == other.ahead
+
+    def looks_like(self, other: PartDrawing) -> bool:
+        """Return whether the picture would be the same if the same stood ahead."""
+        return self.part is other.part and self.palette is other.palette and self.selected == other.selected
 
 
 def rect_of(box: Box) -> QRectF:
@@ -50,8 +51,10 @@ class PartItem(QGraphicsItem):
     def __init__(self, drawing: PartDrawing) -> None:
         super().__init__()
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
+        self._kept = KeptPicture()
         self._drawing = drawing
         self._projected = project_part(drawing.part)
+        self._lines = part_lines(self._projected, drawing.ahead)
 
     @property
     def part(self) -> Part:
@@ -62,9 +65,14 @@ class PartItem(QGraphicsItem):
         """Draw this from now on; say whether anything differs from before."""
         if drawing.same_as(self._drawing):
             return False
-        self.prepareGeometryChange()
+        projected = project_part(drawing.part)
+        lines = part_lines(projected, drawing.ahead)
+        alike = drawing.looks_like(self._drawing) and lines == self._lines
         self._drawing = drawing
-        self._projected = project_part(drawing.part)
+        if alike:
+            return False
+        self.prepareGeometryChange()
+        self._projected, self._lines = projected, lines
         self.update()
         return True
 
@@ -74,6 +82,11 @@ class PartItem(QGraphicsItem):
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:  # noqa: ARG002  Qt's signature
         """Draw the part."""
+        drawing = self._drawing
+        state = (drawing.part, self._lines, drawing.selected, drawing.palette)
+        self._kept.paint(painter, self.boundingRect(), state, self._draw)
+
+    def _draw(self, painter: QPainter) -> None:
         if isinstance(self._drawing.part, Fan):
             self._paint_fan(painter, self._drawing.part)
         else:
@@ -82,45 +95,43 @@ class PartItem(QGraphicsItem):
         paint_connections(painter, self._drawing.part, self._drawing.palette, selected=self._drawing.selected)
 
     def _paint_solids(self, painter: QPainter) -> None:
-        palette, ahead = self._drawing.palette, self._drawing.ahead
-        for box, kind in zip(self._projected.solid_boxes, self._projected.solid_kinds, strict=True):
-            strength = 0.45 if is_covered(box, ahead) else 1.0
-            rect = rect_of(box)
+        lines, palette, selected = self._lines, self._drawing.palette, self._drawing.selected
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)  # noqa: FBT003  Qt's signature
+        for solid in lines.solids:
+            strength = 0.45 if solid.is_covered else 1.0
+            rect = rect_of(solid.box)
             # A selected part is drawn last: its tanks must not paper over what stands ahead of it.
-            painter.fillRect(rect, faded(palette.tank_wash, (0.3 if self._drawing.selected else 0.75) * strength))
-            if kind is SolidKind.TANK:
-                ink = palette.accent if self._drawing.selected else palette.tank_ink
+            painter.fillRect(rect, faded(palette.tank_wash, (0.3 if selected else 0.75) * strength))
+            if solid.is_tank:
+                ink = palette.accent if selected else palette.tank_ink
                 painter.fillRect(rect, hatch_brush(Hatch.TANK, faded(ink, 0.8 * strength), painter.worldTransform()))
-            edges = split_edges(box, ahead)
-            painter.setPen(pen(Line.NARROW, self._ink(0.8)))
-            _draw_edges(painter, edges.seen_mm)
-            painter.setPen(pen(Line.HIDDEN, self._ink(0.4)))
-            _draw_edges(painter, edges.hidden_mm)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(pen(Line.NARROW, self._ink(0.8)))
+        _draw_edges(painter, lines.solid_seen_mm)
+        painter.setPen(pen(Line.HIDDEN, self._ink(0.4)))
+        _draw_edges(painter, lines.solid_hidden_mm)
 
     def _paint_outline(self, painter: QPainter) -> None:
-        drawing, projected = self._drawing, self._projected
-        edges = split_edges(projected.outline_box, drawing.ahead)
-        if projected.is_shroud:
-            line = Line.SELECTED_HIDDEN if drawing.selected else Line.SHROUD
+        lines, selected = self._lines, self._drawing.selected
+        if self._projected.is_shroud:
+            line = Line.SELECTED_HIDDEN if selected else Line.SHROUD
             painter.setPen(pen(line, self._ink(0.75)))
-            _draw_edges(painter, (*edges.seen_mm, *edges.hidden_mm))
+            _draw_edges(painter, lines.outline_seen_mm)
             return
-        if projected.core_box is not None and projected.core_box != projected.outline_box:
-            core = split_edges(projected.core_box, drawing.ahead)
-            painter.setPen(pen(Line.NARROW, self._ink(0.9)))
-            _draw_edges(painter, core.seen_mm)
-            painter.setPen(pen(Line.HIDDEN, self._ink(0.6)))
-            _draw_edges(painter, core.hidden_mm)
-        painter.setPen(pen(Line.SELECTED_HIDDEN if drawing.selected else Line.HIDDEN, self._ink(0.8)))
-        _draw_edges(painter, edges.hidden_mm)
-        painter.setPen(pen(Line.SELECTED if drawing.selected else Line.VISIBLE, self._ink(1.0)))
-        _draw_edges(painter, edges.seen_mm)
+        painter.setPen(pen(Line.NARROW, self._ink(0.9)))
+        _draw_edges(painter, lines.core_seen_mm)
+        painter.setPen(pen(Line.HIDDEN, self._ink(0.6)))
+        _draw_edges(painter, lines.core_hidden_mm)
+        painter.setPen(pen(Line.SELECTED_HIDDEN if selected else Line.HIDDEN, self._ink(0.8)))
+        _draw_edges(painter, lines.outline_hidden_mm)
+        painter.setPen(pen(Line.SELECTED if selected else Line.VISIBLE, self._ink(1.0)))
+        _draw_edges(painter, lines.outline_seen_mm)
 
     def _paint_fan(self, painter: QPainter, fan: Fan) -> None:
         circle = self._projected.circle
         if circle is None:
             return
-        hidden = is_covered(self._projected.outline_box, self._drawing.ahead)
+        hidden = self._lines.is_covered
         centre, radius = QPointF(circle.y_mm, circle.z_mm), circle.radius_mm
         strength = 0.7 if hidden else 1.0
         painter.setBrush(Qt.BrushStyle.NoBrush)

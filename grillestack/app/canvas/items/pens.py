@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import enum
+import functools
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPen
@@ -22,9 +23,15 @@ class Line(enum.Enum):
 
 
 def pen(line: Line, colour: QColor) -> QPen:
-    """Return a pen that keeps its width in pixels at every zoom."""
+    """Return a pen that keeps its width in pixels at every zoom; it is the caller's own to change."""
+    return QPen(_pen(line, colour.rgba()))
+
+
+@functools.lru_cache(maxsize=512)
+def _pen(line: Line, rgba: int) -> QPen:
+    """Return the pen; a sheet asks for the same few hundreds of times at each repaint."""
     width_px, pattern = line.value
-    made = QPen(colour, width_px)
+    made = QPen(QColor.fromRgba(rgba), width_px)
     made.setCosmetic(True)
     made.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
     made.setCapStyle(Qt.PenCapStyle.FlatCap)

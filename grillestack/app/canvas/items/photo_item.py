@@ -65,6 +65,7 @@ class PhotoLayer(QObject):
     def __init__(self, session: Session, scene: QGraphicsScene) -> None:
         super().__init__(scene)
         self._session = session
+        self._scene = scene
         self._preview: Photo | None = None
         self._image: PhotoImage | None = None
         self._pixels = QImage()
@@ -87,6 +88,8 @@ class PhotoLayer(QObject):
         """Show this photo in the place of the document's, coarsely while a mark moves; nothing ends the preview."""
         self._preview = photo
         self._show(quick=quick)
+        for view in self._scene.views():
+            view.viewport().update()
 
     def _show(self, *, quick: bool = False) -> None:
         photo = self._session.shown.nose.photo if self._preview is None else self._preview

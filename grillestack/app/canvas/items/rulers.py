@@ -39,10 +39,8 @@ def upright_ruler_px(font: QFont) -> int:
     return max(_LEAST_UPRIGHT_PX, math.ceil(QFontMetricsF(font).horizontalAdvance("-1000")) + 10)
 
 
-def paint_level_ruler(
-    painter: QPainter, strip: QRectF, scale: RulerScale, palette: Palette, pointer: float | None
-) -> None:
-    """Draw a ruler along the lower edge; `pointer` is the pixel across where the pointer stands."""
+def paint_level_ruler(painter: QPainter, strip: QRectF, scale: RulerScale, palette: Palette) -> None:
+    """Draw a ruler along the lower edge."""
     painter.fillRect(strip, palette.panel)
     painter.setPen(pen(Line.NARROW, palette.rule))
     painter.drawLine(QLineF(strip.topLeft(), strip.topRight()))
@@ -62,14 +60,16 @@ def paint_level_ruler(
             place = QRectF(x - wide / 2 - 1, strip.top() + 5.0, wide + 2, strip.height() - 5.0)
             if strip.contains(place):
                 painter.drawText(place, Qt.AlignmentFlag.AlignCenter, text)
+
+
+def paint_level_mark(painter: QPainter, strip: QRectF, palette: Palette, pointer: float | None) -> None:
+    """Mark the pixel across where the pointer stands."""
     if pointer is not None and strip.left() <= pointer <= strip.right():
         painter.setPen(pen(Line.VISIBLE, palette.accent))
         painter.drawLine(QLineF(pointer, strip.top(), pointer, strip.bottom()))
 
 
-def paint_upright_ruler(
-    painter: QPainter, strip: QRectF, scale: RulerScale, palette: Palette, pointer: float | None
-) -> None:
+def paint_upright_ruler(painter: QPainter, strip: QRectF, scale: RulerScale, palette: Palette) -> None:
     """Draw a ruler along an upright edge, ticks towards the sheet at its left."""
     painter.fillRect(strip, palette.panel)
     painter.setPen(pen(Line.NARROW, palette.rule))
@@ -90,6 +90,10 @@ def paint_upright_ruler(
             place = QRectF(strip.left() + 8.0, y - high / 2, strip.width() - 9.0, high)
             if strip.contains(place):
                 painter.drawText(place, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter), text)
+
+
+def paint_upright_mark(painter: QPainter, strip: QRectF, palette: Palette, pointer: float | None) -> None:
+    """Mark the pixel upright where the pointer stands."""
     if pointer is not None and strip.top() <= pointer <= strip.bottom():
         painter.setPen(pen(Line.VISIBLE, palette.accent))
         painter.drawLine(QLineF(strip.left(), pointer, strip.right(), pointer))

@@ -7,6 +7,7 @@ from PySide6.QtGui import QColor, QPainter, QPainterPath, QPolygonF
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from grillestack.app.canvas.items.hatch import Hatch, hatch_brush
+from grillestack.app.canvas.items.kept_picture import KeptPicture
 from grillestack.app.canvas.items.pens import Line, faded, pen
 from grillestack.app.palette import Palette
 from grillestack.geometry.projection import BodyKind, PlacedBox, project_part
@@ -21,6 +22,7 @@ class SidePartItem(QGraphicsItem):
     def __init__(self, part: Part, palette: Palette, *, selected: bool) -> None:
         super().__init__()
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
+        self._kept = KeptPicture()
         self._part = part
         self._palette = palette
         self._selected = selected
@@ -39,6 +41,11 @@ class SidePartItem(QGraphicsItem):
         return side_rect(self._part).adjusted(-_REACH_MM, -_REACH_MM, _REACH_MM, _REACH_MM)
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:  # noqa: ARG002  Qt's signature
+        """Draw the part."""
+        state = (self._part, self._palette, self._selected)
+        self._kept.paint(painter, self.boundingRect(), state, self._draw)
+
+    def _draw(self, painter: QPainter) -> None:
         """Draw the boxes: solids behind, the core or the part itself over them."""
         seen = project_part(self._part)
         for box in seen.boxes[1:]:

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from grillestack.app.canvas.gestures.snap import bounds_of
 from grillestack.app.canvas.items.hatch import Hatch, hatch_brush
+from grillestack.app.canvas.items.kept_picture import KeptPicture, in_sight
 from grillestack.app.canvas.items.pens import Line, faded, pen
 from grillestack.app.palette import Palette
 from grillestack.geometry.corners import traced
@@ -23,8 +24,7 @@ class SideNoseItem(QGraphicsItem):
     def __init__(self, nose: Nose, palette: Palette) -> None:
         super().__init__()
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
-        # A dashed line costs by its length, so only what is in sight is drawn.
-        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemUsesExtendedStyleOption)
+        self._kept = KeptPicture()
         self._nose = nose
         self._palette = palette
 
@@ -39,10 +39,15 @@ class SideNoseItem(QGraphicsItem):
         return QRectF(-_FAR_MM, -_FAR_MM, 2 * _FAR_MM, 2 * _FAR_MM)
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:  # noqa: ARG002  Qt's signature
+        """Draw the nose."""
+        self._kept.paint(painter, self.boundingRect(), (self._nose, self._palette), self._draw)
+
+    def _draw(self, painter: QPainter) -> None:
         """Draw planes first, solids over them."""
         stations, palette = self._nose.stations, self._palette
         painter.setPen(pen(Line.CENTRE, palette.faint_ink))
-        seen: QRectF = option.exposedRect
+        # A dashed line costs by its length, so only what is in sight is drawn.
+        seen = in_sight(painter)
         painter.drawLine(QLineF(stations.grille_x_mm, seen.top(), stations.grille_x_mm, seen.bottom()))
         if stations.pulley_x_mm is not None:
             painter.drawLine(QLineF(stations.pulley_x_mm, seen.top(), stations.pulley_x_mm, seen.bottom()))
