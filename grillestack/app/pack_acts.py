@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from grillestack.app.landing import land_part
+from grillestack.app.locked import free_to_move
 from grillestack.app.session import SUPPORT_WINDOW_ID, Session
 from grillestack.model.edits import add_part, flip_part, remove_parts, set_nose, turn_part
 from grillestack.model.parts import Part
@@ -30,17 +31,17 @@ class PackActs:
         self._session.apply(f"add {part.name}", project)
         self._session.select([part_id])
 
-    def turn(self) -> None:
-        """Turn the selected parts a quarter, clockwise as seen from ahead."""
+    def turn(self, quarter_turns: int = 1) -> None:
+        """Turn the selected parts, each about its own centre, by quarters clockwise as seen from ahead."""
         project = self._session.project
-        for part_id in self._parts("turn"):
-            project = turn_part(project, part_id)
+        for part_id in free_to_move(self._session, self._parts("turn")):
+            project = turn_part(project, part_id, quarter_turns)
         self._session.apply("turn a quarter", project)
 
     def flip(self) -> None:
-        """Flip the selected parts front to back."""
+        """Flip the selected parts front to back, each where it stands."""
         project = self._session.project
-        for part_id in self._parts("flip"):
+        for part_id in free_to_move(self._session, self._parts("flip")):
             project = flip_part(project, part_id)
         self._session.apply("flip front to back", project)
 
@@ -52,7 +53,7 @@ class PackActs:
                 part = project.part(part_id)
                 at = part.placement
                 beside = replace(at, y_mm=at.y_mm + BESIDE_MM, z_mm=at.z_mm - BESIDE_MM)
-                project, copy = add_part(project, part, beside)
+                project, copy = add_part(project, replace(part, locked=False, hidden=False), beside)
                 copies.append(copy)
         except ModelError as error:
             self._session.message.emit(str(error))

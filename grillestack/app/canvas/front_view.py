@@ -209,6 +209,10 @@ class FrontView(MmView):
 
     # --- the hand ---------------------------------------------------------------------------------------------------
 
+    def under(self, at: Pointer) -> tuple[str, ...]:
+        """Return the ids of all that lies there, foremost first."""
+        return under_front(self._session.shown, at)
+
     def press_selects(self, pressed: Pointer) -> None:
         """Select the foremost thing under the pointer, unless something selected lies there already."""
         self._was_selected = True

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import (
+    QContextMenuEvent,
     QFocusEvent,
     QKeyEvent,
     QMouseEvent,
-    QPainter,
     QPaintEvent,
     QRegion,
     QResizeEvent,
     QTransform,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
+from PySide6.QtWidgets import QGraphicsView, QWidget
 
+from grillestack.app.canvas.bare_sheet import lay_bare_sheet
 from grillestack.app.canvas.gestures.feed import GestureFeed
 from grillestack.app.canvas.gestures.gesture import Gesture, KeyTaker, Marks, Pointer, Tool
 from grillestack.app.canvas.gestures.keys import is_meant_for, is_tab_for
@@ -23,8 +24,8 @@ from grillestack.app.canvas.height_ruler import LARGEST_SCALE, SMALLEST_SCALE, H
 from grillestack.app.canvas.hover import near_in_strip
 from grillestack.app.palette import Palette
 
-_SHEET_MM = 40_000.0
 _WHEEL_STEP = 1.0015
+_NO_KEYS = Qt.KeyboardModifier.NoModifier
 
 
 class MmView(QGraphicsView):
@@ -32,6 +33,7 @@ class MmView(QGraphicsView):
 
     pointer_moved = Signal(float, float)
     tool_ended = Signal()
+    menu_wanted = Signal(object, object)  # what lies there, nothing if a key asks for the menu; where it opens
 
     def __init__(self, palette: Palette, heights: HeightRuler, across_sign: int, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -50,21 +52,7 @@ class MmView(QGraphicsView):
         self.hover_at: QPointF | None = None
         self.keyboard_is_here = False
         self._exposed = QRegion()
-        self.sheet_scene = QGraphicsScene(self)  # a view does not own its scene: this reference keeps it
-        self.sheet_scene.setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
-        self.sheet_scene.setSceneRect(-_SHEET_MM / 2, -_SHEET_MM / 2, _SHEET_MM, _SHEET_MM)
-        self.setScene(self.sheet_scene)
-        self.setRenderHint(QPainter.RenderHint.Antialiasing)
-        # Each step says itself what is to be painted: left to the items, a view is painted twice for one move of the hand.
-        self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.NoViewportUpdate)
-        self.setTransformationAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
-        self.setResizeAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setMouseTracking(True)
-        self.viewport().setMouseTracking(True)
+        self.sheet_scene = lay_bare_sheet(self)  # a view does not own its scene: this reference keeps it
         heights.changed.connect(self.follow_heights)
         self.follow_heights()
 
@@ -89,6 +77,10 @@ class MmView(QGraphicsView):
     def double_click(self, at: Pointer) -> bool:  # noqa: ARG002  a view may take it
         """Answer the second press of a double click; say whether it was taken, else it is a press like any other."""
         return False
+
+    def under(self, at: Pointer) -> tuple[str, ...]:
+        """Return the ids of all that lies there, foremost first."""
+        raise NotImplementedError
 
     def across_fit(self) -> None:
         """Move the sheet across so that everything is in sight."""
@@ -292,6 +284,15 @@ class MmView(QGraphicsView):
             return True
         return super().event(event)
 
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """Ask for the menu of what lies there, or of what is selected if a key asks."""
+        event.accept()
+        if self.tool is None and not self.hand.under_way:
+            by_key = event.reason() is QContextMenuEvent.Reason.Keyboard
+            there = None if by_key else self.under(self.pointer_at(event.pos().toPointF(), _NO_KEYS))
+            middle = self.viewport().rect().center()
+            self.menu_wanted.emit(there, self.viewport().mapToGlobal(middle) if by_key else event.globalPos())
+
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Zoom at the pointer; with Shift push the sheet sideways."""
         event.accept()
@@ -385,7 +386,7 @@ class MmView(QGraphicsView):
         self.pointer_moved.emit(across, z)
         idle = self.tool is None and not self.hand.under_way
         if idle and self._panned_from is None and not self._space_held:
-            self.viewport().setCursor(self.shape_of_pointer(self.pointer_at(px, Qt.KeyboardModifier.NoModifier)))
+            self.viewport().setCursor(self.shape_of_pointer(self.pointer_at(px, _NO_KEYS)))
         for at in (old, px):
             if at is not None and not self.hand.under_way:
                 for strip in self.ruler_strips():

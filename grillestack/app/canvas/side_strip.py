@@ -195,6 +195,10 @@ class SideStrip(MmView):
 
     # --- the hand ---------------------------------------------------------------------------------------------------
 
+    def under(self, at: Pointer) -> tuple[str, ...]:
+        """Return the ids of all parts that lie there, foremost first."""
+        return under_side(self._session.shown, at)
+
     def press_selects(self, pressed: Pointer) -> None:
         """Select the foremost part under the pointer, unless a selected one or a point of the bonnet line lies there."""
         if self._hold_at(pressed) is not None:

@@ -4,12 +4,21 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QItemSelectionModel, QPoint, Qt
-from PySide6.QtGui import QDropEvent, QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtCore import QItemSelectionModel, QPoint, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent, QDropEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QListView, QListWidget, QListWidgetItem
 
 from grillestack.app.palette import Palette
-from grillestack.app.panels.part_row import ABOVE_ROLE, DETAIL_ROLE, NUMBER_ROLE, WARN_ROLE, PartRow
+from grillestack.app.panels.part_row import (
+    ABOVE_ROLE,
+    DETAIL_ROLE,
+    NUMBER_ROLE,
+    STATE_ROLE,
+    WARN_ROLE,
+    PartRow,
+    RowMark,
+    mark_at,
+)
 from grillestack.app.panels.part_words import gap_words, size_words
 from grillestack.app.session import Session
 from grillestack.model.edits import restack
@@ -23,7 +32,11 @@ _ID_ROLE = Qt.ItemDataRole.UserRole
 
 
 class PackList(QListWidget):
-    """One row for each part, numbered as on the nose."""
+    """One row for each part, numbered as on the nose; its marks say what is locked or hidden, and change it."""
+
+    menu_wanted = Signal(object)
+    lock_wanted = Signal(str)
+    hide_wanted = Signal(str)
 
     def __init__(self, session: Session, palette: Palette) -> None:
         super().__init__()
@@ -80,6 +93,28 @@ class PackList(QListWidget):
         after = [i for i in self.order()[target:] if i not in moving]
         self._restack([*before, *moving, *after], "reorder the pack")
 
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Let a press on a mark change it; any other selects."""
+        place = event.position().toPoint()
+        item = self.itemAt(place)
+        mark = None if item is None else mark_at(self.visualItemRect(item), place)
+        if item is None or mark is None or event.button() != Qt.MouseButton.LeftButton:
+            super().mousePressEvent(event)
+            return
+        wanted = self.lock_wanted if mark is RowMark.LOCKED else self.hide_wanted
+        wanted.emit(item.data(_ID_ROLE))
+        event.accept()
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """Ask for the menu of the part under the pointer, or of what is selected if a key asks."""
+        by_key = event.reason() is QContextMenuEvent.Reason.Keyboard
+        item = self.currentItem() if by_key else self.itemAt(event.pos())
+        if item is not None and not item.isSelected():
+            self._session.select([item.data(_ID_ROLE)])
+        rect = self.visualItemRect(item) if item is not None else self.viewport().rect()
+        self.menu_wanted.emit(self.viewport().mapToGlobal(rect.center()) if by_key else event.globalPos())
+        event.accept()
+
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the rows, or say what an empty pack waits for."""
         super().paintEvent(event)
@@ -107,7 +142,14 @@ class PackList(QListWidget):
         return index.row() + (1 if position.y() > rect.center().y() else 0)
 
     def _restack(self, order: list[str], label: str) -> None:
-        self._session.apply(label, restack(self._session.project, order))
+        project = self._session.project
+        new = restack(project, order)
+        stay = [part.id for part in project.parts if part.locked and new.part(part.id).placement != part.placement]
+        if stay:
+            self._session.stayed.emit(tuple(stay))
+            self._follow()
+            return
+        self._session.apply(label, new)
 
     def _follow(self) -> None:
         parts = stack(self._session.shown)
@@ -132,7 +174,9 @@ class PackList(QListWidget):
             item.setData(DETAIL_ROLE, detail)
             item.setData(ABOVE_ROLE, above)
             item.setData(WARN_ROLE, gap is not None and gap.gap_mm < 0)
+            item.setData(STATE_ROLE, (part.locked, part.hidden))
             spoken = f"{row + 1}, {part.name}, {detail}" + (f", {above}" if above else "")
+            spoken += (", locked" if part.locked else "") + (", hidden" if part.hidden else "")
             item.setData(Qt.ItemDataRole.AccessibleTextRole, spoken)
         self._following = False
         self._follow_selection()

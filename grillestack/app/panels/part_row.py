@@ -2,21 +2,36 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QSize, Qt
+import enum
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPen, QTextLayout, QTextOption
 from PySide6.QtWidgets import QAbstractItemView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
+from grillestack.app.canvas.items.lock_mark import paint_lock, paint_veil
+from grillestack.app.canvas.items.pens import faded
 from grillestack.app.palette import Palette
 
 DETAIL_ROLE = Qt.ItemDataRole.UserRole + 1
 ABOVE_ROLE = Qt.ItemDataRole.UserRole + 2
 NUMBER_ROLE = Qt.ItemDataRole.UserRole + 3
 WARN_ROLE = Qt.ItemDataRole.UserRole + 4
+STATE_ROLE = Qt.ItemDataRole.UserRole + 5
 
 _MARGIN_PX = 8
 _NUMBER_PX = 22
 _MOST_LINES = 2
+_MARK_PX = 14
+_MARK_STEP_PX = 22
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+
+
+class RowMark(enum.Enum):
+    """The marks at the end of a part's row, from the right."""
+
+    LOCKED = 0
+    HIDDEN = 1
+
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -55,6 +70,7 @@ class PartRow(QStyledItemDelegate):
         rect = self._paint_above(painter, option, index)
         self._paint_state(painter, option, rect)
         self._paint_words(painter, option, index, rect)
+        self._paint_marks(painter, option, index, rect)
         painter.restore()
 
     def _paint_above(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> QRect:
@@ -91,7 +107,8 @@ class PartRow(QStyledItemDelegate):
             left += _NUMBER_PX
         width = self._words_px(index, rect.width())
         line_px, top = option.fontMetrics.height(), rect.top() + 3
-        painter.setPen(QPen(self._palette.ink))
+        is_hidden = (index.data(STATE_ROLE) or (False, False))[1]
+        painter.setPen(QPen(self._palette.faint_ink if is_hidden else self._palette.ink))
         for line in name_lines(index.data(), option.font, width):
             painter.drawText(QRect(left, top, width, line_px), _LEFT, line)
             top += line_px
@@ -102,9 +119,36 @@ class PartRow(QStyledItemDelegate):
         detail = metrics.elidedText(index.data(DETAIL_ROLE), Qt.TextElideMode.ElideRight, width)
         painter.drawText(QRect(left, top + 1, width, metrics.height()), _LEFT, detail)
 
+    def _paint_marks(self, painter: QPainter, option: QStyleOptionViewItem, index: Index, rect: QRect) -> None:
+        """Paint what the part is, and on a selected row faintly what a press there would make it."""
+        state = index.data(STATE_ROLE)
+        if state is None:
+            return
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        for mark, is_set, paint in (
+            (RowMark.LOCKED, state[0], paint_lock),
+            (RowMark.HIDDEN, state[1], paint_veil),
+        ):
+            if is_set:
+                paint(painter, QRectF(mark_rect(rect, mark)), self._palette.ink)
+            elif option.state & QStyle.StateFlag.State_Selected:
+                paint(painter, QRectF(mark_rect(rect, mark)), faded(self._palette.faint_ink, 0.5))
+
     @staticmethod
     def _words_px(index: Index, row_px: int) -> int:
-        return row_px - _MARGIN_PX - 4 - (_NUMBER_PX if index.data(NUMBER_ROLE) else 0)
+        marks_px = 0 if index.data(STATE_ROLE) is None else len(RowMark) * _MARK_STEP_PX
+        return row_px - _MARGIN_PX - 4 - (_NUMBER_PX if index.data(NUMBER_ROLE) else 0) - marks_px
+
+
+def mark_rect(row: QRect, mark: RowMark) -> QRect:
+    """Return where a mark stands in a row."""
+    right = row.right() - 4 - mark.value * _MARK_STEP_PX
+    return QRect(right - _MARK_PX, row.bottom() - 8 - _MARK_PX, _MARK_PX, _MARK_PX)
+
+
+def mark_at(row: QRect, place: QPoint) -> RowMark | None:
+    """Return the mark under a place of the row, with some room around it, or nothing."""
+    return next((mark for mark in RowMark if mark_rect(row, mark).adjusted(-4, -5, 4, 5).contains(place)), None)
 
 
 def name_lines(name: str, font: QFont, width_px: int) -> list[str]:

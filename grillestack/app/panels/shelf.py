@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QMimeData, Qt, Signal
-from PySide6.QtGui import QAction, QResizeEvent
+from PySide6.QtGui import QAction, QContextMenuEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -144,7 +144,9 @@ def _children(head: QTreeWidgetItem) -> list[QTreeWidgetItem]:
 
 
 class PartTree(QTreeWidget):
-    """A tree whose part rows can be dragged away by their id."""
+    """A tree whose part rows can be dragged away by their id; `menu_wanted` carries a row and where its menu opens."""
+
+    menu_wanted = Signal(object, object)
 
     def __init__(self) -> None:
         super().__init__()
@@ -162,6 +164,17 @@ class PartTree(QTreeWidget):
         """Give the rows the height their names take at this width."""
         super().resizeEvent(event)
         self.scheduleDelayedItemsLayout()
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """Ask for the menu of the part under the pointer, or of the one in hand if a key asks."""
+        by_key = event.reason() is QContextMenuEvent.Reason.Keyboard
+        item = self.currentItem() if by_key else self.itemAt(event.pos())
+        event.accept()
+        if item is None or not item.data(0, _PART_ROLE):
+            return
+        self.setCurrentItem(item)
+        at = self.viewport().mapToGlobal(self.visualItemRect(item).center()) if by_key else event.globalPos()
+        self.menu_wanted.emit(item.data(0, _PART_ROLE), at)
 
     def mimeTypes(self) -> list[str]:
         """Return the one kind of thing that is dragged from here."""
