@@ -40,8 +40,7 @@ class Oil:
     """
 
     density_at_15_degc_kg_m3: float
-    walther_constant: float
-    walther_slope: float
+    walther_terms: tuple[float, float]
 
     def density_kg_m3(self, temperature_degc: Numbers) -> Values:
         """Give the density [kg/m³]. Source: [D1250]."""
@@ -62,7 +61,8 @@ class Oil:
     def kinematic_viscosity_m2_s(self, temperature_degc: Numbers) -> Values:
         """Give the kinematic viscosity [m²/s]: log log(ν + 0.7) is straight over log T. Source: [D341]."""
         kelvin = _held(temperature_degc) + _ZERO_DEGC_K
-        doubled = self.walther_constant - self.walther_slope * np.log10(kelvin)
+        constant, slope = self.walther_terms
+        doubled = constant - slope * np.log10(kelvin)
         return 1e-6 * (10.0 ** (10.0**doubled) - _WALTHER_MM2_S)
 
     def viscosity_pa_s(self, temperature_degc: Numbers) -> Values:
@@ -100,8 +100,7 @@ def mineral_oil(
     slope = (thick - thin) / (hot - warm)
     return Oil(
         density_at_15_degc_kg_m3=density_at_15_degc_kg_m3,
-        walther_constant=thick + slope * warm,
-        walther_slope=slope,
+        walther_terms=(thick + slope * warm, slope),
     )
 
 
