@@ -1,0 +1,95 @@
+"""Where a small text beside a feature stands free of everything drawn so far."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from grillestack.sheets.collisions import Floats, all_texts, crosses_area, segments_of
+from grillestack.sheets.dimension_marks import text_area
+from grillestack.sheets.draw_list import Across, Leader, Mark, Point, Text, Upright
+from grillestack.sheets.lettering import text_width_mm
+from grillestack.sheets.paper import Area
+
+_DISTANCES_MM = (0.6, 2.0, 4.0, 6.5, 9.5, 13.0, 17.0, 22.0, 28.0, 35.0)
+_DIRECTIONS = 16
+_LEADER_FROM_MM = 1.5
+_CLEAR_MM = 0.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TagWish:
+    """A short text that belongs to a feature of that radius."""
+
+    key: str
+    text: str
+    at: Point
+    radius_mm: float
+    # A core's tag may stand anywhere inside it without a line; a hole's must be tied to it.
+    needs_leader: bool = True
+
+
+def placed_tags(wishes: Sequence[TagWish], marks: Sequence[Mark], room: Area, text_mm: float) -> tuple[Leader, ...]:
+    """Return the texts with a line to their feature where they do not stand right beside it; what finds no place is left out."""
+    segments = segments_of(marks)
+    taken = [text_area(text) for text in all_texts(marks)]
+    placed: list[Leader] = []
+    for wish in wishes:
+        found = next((one for one in _ways(wish, text_mm) if _is_free(one, segments, taken, room)), None)
+        if found is None:
+            continue
+        placed.append(found)
+        taken += [text_area(text) for text in all_texts([found])]
+        segments = np.vstack((segments, segments_of([found])))
+    return tuple(placed)
+
+
+def _ways(wish: TagWish, text_mm: float) -> Iterator[Leader]:
+    width = text_width_mm(wish.text, text_mm)
+    for distance in _DISTANCES_MM:
+        for step in range(_DIRECTIONS):
+            turn = 2 * math.pi * (step + 2) / _DIRECTIONS
+            cos, sin = math.cos(turn), math.sin(turn)
+            reach = wish.radius_mm + distance
+            elbow = Point(wish.at.x_mm + reach * cos, wish.at.y_mm + reach * sin)
+            left = cos >= -0.01
+            shift = 0.4 * text_mm if left else -0.4 * text_mm
+            if abs(cos) < 0.2:
+                shift -= width / 2
+                left = True
+            at = Point(elbow.x_mm + shift, elbow.y_mm + (0.55 * text_mm * sin if distance <= _LEADER_FROM_MM else 0.0))
+            has_line = wish.needs_leader and distance > _LEADER_FROM_MM and abs(cos) >= 0.2
+            if wish.needs_leader and distance > _LEADER_FROM_MM and not has_line:
+                continue
+            tip = Point(wish.at.x_mm + wish.radius_mm * cos, wish.at.y_mm + wish.radius_mm * sin)
+            yield Leader(
+                key=wish.key,
+                points=(tip, elbow) if has_line else (),
+                text_at=at,
+                lines=(wish.text,),
+                text_height_mm=text_mm,
+                across=Across.LEFT if left else Across.RIGHT,
+            )
+
+
+def _is_free(leader: Leader, segments: Floats, taken: Sequence[Area], room: Area) -> bool:
+    text = Text(
+        at=leader.text_at,
+        text=leader.lines[0],
+        height_mm=leader.text_height_mm,
+        across=leader.across,
+        upright=Upright.MIDDLE,
+    )
+    area = text_area(text)
+    roomy = area.grown(_CLEAR_MM)
+    if not room.holds(area) or any(roomy.overlaps(other) for other in taken):
+        return False
+    if bool(crosses_area(segments, roomy).any()):
+        return False
+    if not leader.points:
+        return True
+    line = segments_of([leader])
+    return not any(bool(crosses_area(line, other).any()) for other in taken)
