@@ -57,7 +57,7 @@ def add_thing(project: Project, thing: Opening | Obstruction) -> tuple[Project, 
 
 def free_id(project: Project, kind: str) -> tuple[str, int]:
     """Return an id of this kind that nothing in the nose has, and the number after it."""
-    taken = {o.id for o in project.nose.openings} | {o.id for o in project.nose.obstructions}
+    taken = {thing.id for thing in (*project.nose.openings, *project.nose.obstructions, *project.nose.mounts)}
     number = project.next_number
     while f"{kind}-{number}" in taken:
         number += 1

@@ -6,8 +6,10 @@ from collections.abc import Callable, Hashable
 
 from grillestack.app.panels.buying_rows import buying_form
 from grillestack.app.panels.card import Card
+from grillestack.app.panels.connection_rows import connections_form
 from grillestack.app.panels.core_rows import description_form
 from grillestack.app.panels.form import Form
+from grillestack.app.panels.mount_rows import bracket_points_form, mounts_form
 from grillestack.app.panels.nose_rows import nose_form, obstruction_form, opening_form, window_form
 from grillestack.app.panels.photo_rows import photo_form
 from grillestack.app.panels.place_rows import PlaceForm
@@ -62,6 +64,8 @@ def shape_of(session: Session) -> Hashable:
             selection,
             tuple(case.id for case in project.cases),
             named,
+            tuple((m.id, m.name) for m in nose.mounts),
+            len(project.engine.connections),
             nose.support_window is None,
             _photo_kind(nose),
         )
@@ -74,7 +78,7 @@ def shape_of(session: Session) -> Hashable:
         inner = d.construction is None or d.construction.inner_fin is None
         known = (d.construction is None, inner, d.rating is None, d.table is None)
     drive = part.drive if isinstance(part, Fan) else None
-    return (selection, type(part), part.own_sizes, known, len(part.ports), drive)
+    return (selection, type(part), part.own_sizes, known, len(part.ports), len(part.mounts), drive)
 
 
 _ROLES = {
@@ -103,6 +107,7 @@ def _part_card(session: Session, part: Part) -> Card:
     if isinstance(part, Fan):
         card.section("What it moves", fan_form(session, part))
     card.section("Ports", ports_form(session, part), is_open=False)
+    card.section("Mounts", mounts_form(session, part), is_open=False)
     card.section("Weight and buying", buying_form(session, part.id), is_open=False)
     return card
 
@@ -118,6 +123,8 @@ def _project_card(session: Session) -> Card:
     ]
     for heading, make in sections:
         card.section(heading, make(), is_open=heading == "Engine sheet")
+    card.section("Engine connections", connections_form(session), is_open=False)
+    card.section("Bracket points of the nose", bracket_points_form(session), is_open=False)
     if project.nose.photo is not None:
         card.section("Photo under the nose", photo_form(session))
     for case in project.cases:

@@ -6,6 +6,7 @@ from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
 
+from grillestack.app.panels.unit_mark import UnitMark
 from grillestack.assess.defaults import Default
 from grillestack.units.display import UnitSystem
 from grillestack.units.parse import parse_quantity
@@ -83,9 +84,13 @@ class QuantityField(QWidget):
         self.line = TypedLine()
         self.line.setAccessibleName(name)
         self.line.setMinimumWidth(64)
-        self.unit = QLabel()
-        self.unit.setMinimumWidth(38)
+        self.unit = UnitMark()
         self.complaint = Complaint()
+        self.because = QLabel()
+        self.because.setObjectName("faint")
+        self.because.setWordWrap(True)
+        self.because.setTextFormat(Qt.TextFormat.PlainText)
+        self.because.hide()
         row = QHBoxLayout()
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(6)
@@ -96,11 +101,13 @@ class QuantityField(QWidget):
         whole.setSpacing(2)
         whole.addLayout(row)
         whole.addWidget(self.complaint)
+        whole.addWidget(self.because)
         self.setFocusProxy(self.line)
         # Not fixed: the complaint's lines depend on the width, and a fixed height would cut them.
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         self.line.typed.connect(self.take)
         self.line.forgotten.connect(self.forget)
+        self.unit.toggled.connect(self.because.setVisible)
         self._render()
 
     @property
@@ -184,8 +191,9 @@ class QuantityField(QWidget):
         self.line.setProperty("refused", "no")
         self._restyle()
         self.complaint.say("")
-        self.unit.setText(_unit_words(unit))
-        self.unit.setVisible(bool(unit))
+        stands_in = self._default is not None and not given
+        self.unit.show_unit(_unit_words(unit), self._name if stands_in else "")
+        self.because.setText(self._why_default())
         if self._default is not None and not given:
             shown = show_bare(self._default.value, self._dimension, self._units)
             self.line.setPlaceholderText(f"{shown} default")
@@ -195,6 +203,15 @@ class QuantityField(QWidget):
             self.line.setPlaceholderText(NOT_GIVEN if self._optional else "")
             self.line.setToolTip("")
             self.line.setAccessibleDescription(_unit_words(unit))
+
+    def _why_default(self) -> str:
+        """Return what the default rests on, in a sentence or two."""
+        if self._default is None:
+            return ""
+        shown = f"{show_bare(self._default.value, self._dimension, self._units)} {display_unit(self._dimension, self._units)}"
+        source, tag = self._default.source, self._default.tag.value
+        rests = source if tag in source else f"{source} ({tag})"
+        return f"Default {shown.strip()}: {rests}. Type your own to replace it."
 
     def _restyle(self) -> None:
         style = self.line.style()

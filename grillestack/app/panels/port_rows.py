@@ -18,6 +18,7 @@ from grillestack.units.show import show_quantity
 _FACINGS = tuple((facing.value, facing) for facing in Facing)
 _PURPOSES = tuple((purpose.value, purpose) for purpose in PortPurpose)
 _PLACES = (("Right of centre", "u_mm"), ("Above centre", "v_mm"), ("Behind the front", "w_mm"), ("Bore", "bore_mm"))
+_TUBE = (("Tube outside", "outside_mm"), ("Bead height", "bead_mm"))
 _FIRST_BORE_MM = 38.0  # the smallest of the common hose bores; common practice, from memory
 
 
@@ -33,6 +34,10 @@ def ports_form(session: Session, part: Part) -> Form:
             form.reading(f"{port.purpose.value.capitalize()}, {port.facing.value}", _reader(session, part.id, index))
     if part.ports:
         form.note("Counted from the centre of the front face, before any turn or flip.")
+        if part.own_sizes:
+            form.note(
+                "Turned by: the spout from the way it points, clockwise as seen from ahead. A bead of 0 is a plain end."
+            )
     if part.own_sizes:
         form.act("Add a port", lambda: _add_port(session, part.id))
     return form
@@ -44,6 +49,9 @@ def _port_rows(form: Form, session: Session, part_id: str, index: int) -> None:
     form.choice("Points", _FACINGS, item_slot(part_id, "ports", index, "facing"))
     for label, field in _PLACES:
         form.quantity(label, Dimension.LENGTH, item_slot(part_id, "ports", index, field))
+    form.quantity("Turned by", Dimension.ANGLE, item_slot(part_id, "ports", index, "clock_deg"))
+    for label, field in _TUBE:
+        form.quantity(label, Dimension.LENGTH, item_slot(part_id, "ports", index, field), optional=True)
     form.text("Fitting", item_slot(part_id, "ports", index, "fitting_text"))
     form.act(f"Remove port {index + 1}", lambda: _remove_port(session, part_id, index))
 
@@ -55,6 +63,13 @@ def _reader(session: Session, part_id: str, index: int) -> Callable[[Project], s
             show_quantity(v, Dimension.LENGTH, session.units) for v in (port.bore_mm, port.u_mm, port.v_mm)
         )
         words = f"bore {bore}; {right} right, {up} up"
+        if port.clock_deg:
+            words += f"; turned by {port.clock_deg:g}°"
+        if port.outside_mm is not None:
+            words += f"; tube outside {show_quantity(port.outside_mm, Dimension.LENGTH, session.units)}"
+        if port.bead_mm is not None:
+            bead = show_quantity(port.bead_mm, Dimension.LENGTH, session.units)
+            words += f"; bead {bead} high" if port.bead_mm else "; plain end"
         return f"{words}; {port.fitting_text}" if port.fitting_text else words
 
     return read

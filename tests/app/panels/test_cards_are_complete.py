@@ -6,9 +6,17 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QLineEdit, QPlainTextEdit
 
 from grillestack.app.panels.part_card import PartCard
 from grillestack.model.core_description import Construction, CoreType, InnerFin, MeasuredTable, RatingPoint, TablePoint
-from grillestack.model.engine import DutyCase, EngineSheet, Environment, Seal
+from grillestack.model.engine import (
+    ConnectionPurpose,
+    DutyCase,
+    EngineConnection,
+    EngineSheet,
+    EngineSide,
+    Environment,
+    Seal,
+)
 from grillestack.model.outline import SidePoint
-from grillestack.model.parts import Core, CoreRole, Fan, FanDrive, FanPoint, Placement, Shroud, TubeDirection
+from grillestack.model.parts import Core, CoreRole, Fan, FanDrive, FanPoint, Placement, Shroud, TubeDirection, TubeFluid
 
 # What is told by position, drawn on the nose, or changed by an act and not by a field.
 NOT_ON_A_CARD = {"id", "own_sizes", "mounts", "role", "overall", "solids", "ports", "placement", "description"}
@@ -24,6 +32,10 @@ def sample(value, field):
         return TubeDirection.DOWN_FLOW
     if field == "curve":
         return (FanPoint(flow_m3_s=0, pressure_pa=111), FanPoint(flow_m3_s=1, pressure_pa=0))
+    if field == "connections":
+        return (EngineConnection(purpose=ConnectionPurpose.CHARGE_OUT, side=EngineSide.LEFT),)
+    if field == "tube_fluid":
+        return TubeFluid.OIL
     if field == "quarter_turns":
         return 3
     if field == "passes":
@@ -44,7 +56,7 @@ def _number(value, field):
         return 123_000.0
     if field.endswith("_degc"):
         return 67.0 if field != "design_ambient_degc" else 41.0
-    if field in ("coolant_flow_m3_s", "coolant_volume_m3"):
+    if field in ("coolant_flow_m3_s", "coolant_volume_m3", "tube_flow_m3_s"):
         return 0.0123
     if field == "exit_pressure_factor":
         return 0.37
@@ -129,7 +141,7 @@ def test_every_field_of_a_part_is_on_its_card(card, session, part_id, field):
     part = replace(session.project.part(part_id), own_sizes=True)
     if field in ("drive_ratio_factor", "curve_speed_rpm", "clutch_slip_frac"):
         part = replace(part, drive=FanDrive.BELT)
-    if field == "given_heat_w":
+    if field == "given_heat_w" or field.startswith("tube_"):
         part = replace(part, role=CoreRole.COOLER)
     session.apply("as it is", with_part(session.project, part))
     session.select([part_id])
