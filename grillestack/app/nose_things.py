@@ -57,7 +57,8 @@ def add_thing(project: Project, thing: Opening | Obstruction) -> tuple[Project, 
 
 def free_id(project: Project, kind: str) -> tuple[str, int]:
     """Return an id of this kind that nothing in the nose has, and the number after it."""
-    taken = {thing.id for thing in (*project.nose.openings, *project.nose.obstructions, *project.nose.mounts)}
+    nose = project.nose
+    taken = {o.id for o in nose.openings} | {o.id for o in nose.obstructions} | {m.id for m in nose.mounts}
     number = project.next_number
     while f"{kind}-{number}" in taken:
         number += 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from typing import Any
 
 from msgspec.structs import replace
@@ -35,7 +36,7 @@ def connections_form(session: Session) -> Form:
         for label, field in _PLACES:
             form.quantity(label, Dimension.LENGTH, connection_slot(index, field), optional=True)
         form.text("May be turned to", _angles_slot(index))
-        form.act(f"Remove connection {index + 1}", lambda index=index: _remove(session, index))
+        form.act(f"Remove connection {index + 1}", functools.partial(_remove, session, index))
     if connections:
         form.note("Turned to: degrees from straight up, clockwise as seen from ahead, with semicolons between.")
     form.act("Add a connection", lambda: _add(session))

@@ -64,11 +64,10 @@ NO_ROW = {
 
 
 def _types(of, found):
-    if isinstance(of, type) and issubclass(of, msgspec.Struct):
-        if of not in found:
-            found.append(of)
-            for hint in typing.get_type_hints(of).values():
-                _types(hint, found)
+    if isinstance(of, type) and issubclass(of, msgspec.Struct) and of not in found:
+        found.append(of)
+        for hint in typing.get_type_hints(of).values():
+            _types(hint, found)
     for inner in typing.get_args(of):
         _types(inner, found)
     return found
