@@ -54,7 +54,7 @@ class Dimension(Enum):
     POWER = ("a power", "W", "54 kW or 3200 BTU/min", Kind.POWER)
     PRESSURE = ("a pressure", "Pa", "240 kPa or 35 psi", Kind.PRESSURE)
     AIR_PRESSURE = ("an air pressure", "Pa", "100 Pa or 0.4 inH2O", Kind.PRESSURE)
-    COOLANT_FLOW = ("a coolant flow", "m3/s", "340 L/min or 90 US gal/min", Kind.VOLUME_FLOW)
+    COOLANT_FLOW = ("a flow of coolant or oil", "m3/s", "340 L/min or 90 US gal/min", Kind.VOLUME_FLOW)
     AIR_FLOW = ("an air flow", "m3/s", "0.95 m³/s or 2000 cfm", Kind.VOLUME_FLOW)
     MASS_FLOW = ("a mass flow", "kg/s", "0.2 kg/s or 26 lb/min", Kind.MASS_FLOW)
     SPEED = ("a road speed", "m/s", "90 km/h or 55 mph", Kind.SPEED)

@@ -35,6 +35,7 @@ WITHOUT_ONE_UNIT = {
         f"grillestack.assess.comparison.{name}": "in the unit of the dimension beside it"
         for name in ("Amount.value", "Amount.limit", "Figure.difference")
     },
+    "grillestack.physics.oil.Oil.walther_terms": "coefficients between double logarithms",
     **{
         f"grillestack.physics.coolant.Coolant.{name}_terms": "coefficients of a polynomial, each in another unit"
         for name in ("conductivity", "density", "heat_capacity", "ln_viscosity")

@@ -8,6 +8,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from grillestack.app.panels.construction_rows import construction_rows
+from grillestack.app.panels.cooler_rows import cooler_rows
 from grillestack.app.panels.core_knowledge import (
     Better,
     better_section,
@@ -19,8 +20,8 @@ from grillestack.app.panels.core_knowledge import (
 from grillestack.app.panels.draft import Wanted
 from grillestack.app.panels.form import Form
 from grillestack.app.panels.lines_field import LinesField
-from grillestack.app.panels.slots import part_slot
 from grillestack.app.session import Session
+from grillestack.assess.defaults import default_for
 from grillestack.model.core_description import (
     CoreDescription,
     CoreType,
@@ -45,6 +46,7 @@ RATING = (
 )
 _TABLE_HEAD = (
     Wanted(key="inlet_difference_k", label="Inlet difference", dimension=Dimension.TEMPERATURE_DIFFERENCE),
+    Wanted(key="air_inlet_degc", label="Air inlet", dimension=Dimension.TEMPERATURE, optional=True),
     Wanted(key="tube_flow_kg_s", label="Flow in the tubes", dimension=Dimension.MASS_FLOW),
 )
 TABLE_COLUMNS = (
@@ -60,7 +62,7 @@ def description_form(session: Session, core: Core) -> Form:
     form.choice("Built as", _TYPES, description_slot(core.id, "core_type"))
     form.note(_known_as(core.description))
     if core.role is CoreRole.COOLER:
-        form.quantity("Heat it gives off", Dimension.POWER, part_slot(core.id, "given_heat_w"), optional=True)
+        cooler_rows(form, core)
     _rating_rows(form, session, core)
     _table_rows(form, session, core)
     construction_rows(form, session, core)
@@ -100,7 +102,8 @@ def _table_rows(form: Form, session: Session, core: Core) -> None:
     form.note("Measured table")
     for line in _TABLE_HEAD:
         if line.dimension is not None:
-            form.quantity(line.label, line.dimension, nested_slot(core.id, "table", line.key))
+            place, default = nested_slot(core.id, "table", line.key), default_for(line.key) if line.optional else None
+            form.quantity(line.label, line.dimension, place, optional=line.optional, default=default)
 
     def take(rows: tuple[tuple[float, float, float], ...]) -> None:
         try:
