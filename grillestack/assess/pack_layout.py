@@ -15,7 +15,7 @@ from grillestack.assess.chambers import Chambers
 from grillestack.assess.core_construction import CoreGround, core_ground
 from grillestack.assess.defaults import DIRTY_CORE_FACTOR, default_value
 from grillestack.assess.further_coolers import is_marched
-from grillestack.assess.seals import leads_nowhere, leak_area_m2
+from grillestack.assess.seals import NO_LEAK, leads_nowhere, leak_areas
 from grillestack.geometry.overlay import SUPPORT_PLATE, Overlay
 from grillestack.geometry.projection import project_part
 from grillestack.model.parts import Core, CoreRole
@@ -42,7 +42,7 @@ class Ideal:
 
     `open_nose`: an opening as large as the radiator's core, without grille, obstruction or support plate before it.
     `no_tanks`: tanks, side plates and frames of other cores let air by. `full_shroud`: every uncovered piece of the radiator
-    leads to the largest chamber. `no_leak`: no gap at the edges and nothing open beside the pack.
+    leads to the largest chamber, and a shroud's air reaches its fans without loss. `no_leak`: no gap at the edges and nothing open beside the pack.
     """
 
     open_nose: bool = False
@@ -67,14 +67,13 @@ class LaidOut:
 
 def lay_out(project: Project, overlay: Overlay, stack: Sequence[Core], ideal: Ideal = AS_IT_STANDS) -> LaidOut:
     """Return the layout of this pack; `stack` holds the cores in the overlay's order."""
-    chambers = Chambers(project, overlay)
+    chambers = Chambers(project, overlay, undivided=ideal.full_shroud)
     off_jet: BoolArray = np.asarray((overlay.off_opening & overlay.core_hit).any(axis=1))
     if ideal.open_nose:
         off_jet = np.zeros_like(off_jet)
     upstream = np.where(off_jet, PLENUM_BESIDE_JET, PLENUM_IN_JET)
     upstream = np.where(overlay.pusher >= 0, chambers.of_fan[overlay.pusher], upstream)
-    downstream = np.where(overlay.fan >= 0, chambers.of_fan[overlay.fan], chambers.bay)
-    downstream = np.where(overlay.shroud >= 0, chambers.of_shroud[overlay.shroud], downstream)
+    downstream = chambers.behind_pieces()
     radiator = next((n for n, core in enumerate(stack) if core.role is CoreRole.RADIATOR), None)
     if ideal.full_shroud and radiator is not None:
         uncovered = overlay.core_hit[:, radiator] & (downstream == chambers.bay)
@@ -91,6 +90,7 @@ def lay_out(project: Project, overlay: Overlay, stack: Sequence[Core], ideal: Id
     paths = chambers.paths(project)
     layers = _layers(project, overlay, stack, radiator)
     core_m2 = layers[radiator].projected_area_m2 * layers[radiator].area_factor if radiator is not None else 1.0
+    leaks = NO_LEAK if ideal.no_leak else leak_areas(project, overlay)
     layout = PackLayout(
         layers=layers,
         radiator=radiator,
@@ -106,9 +106,11 @@ def lay_out(project: Project, overlay: Overlay, stack: Sequence[Core], ideal: Id
         opening_area_m2=np.array([core_m2]) if ideal.open_nose else _opening_areas_m2(overlay),
         opening_loss=np.zeros(1) if ideal.open_nose else _opening_losses(project),
         lateral_area_m2=m_from_mm(overlay.measures.jet_border_mm) * m_from_mm(overlay.measures.clear_depth_mm),
-        leak_area_m2=0.0 if ideal.no_leak else leak_area_m2(project, overlay),
+        leak_area_m2=leaks.beside_jet_m2,
+        jet_leak_area_m2=leaks.in_jet_m2,
         exit_area_m2=core_m2,
         flaps=chambers.flaps(project),
+        passages=chambers.passages(project),
     )
     return LaidOut(
         layout=layout,

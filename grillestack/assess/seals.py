@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -27,22 +29,44 @@ def seals_of(environment: Environment) -> tuple[Seal, Seal, Seal, Seal]:
     )
 
 
-def leak_area_m2(project: Project, overlay: Overlay) -> float:
-    """Return the area past the pack: the gap of each edge times its share of the pack's outline, and what is open beside it.
+@dataclass(frozen=True, slots=True)
+class LeakAreas:
+    """The areas past the pack: what the air of the openings meets directly, and what lies beside it."""
 
-    An open edge gaps by its real room up to 15 mm.
+    in_jet_m2: float
+    beside_jet_m2: float
+
+    @property
+    def total_m2(self) -> float:
+        """Return both together."""
+        return self.in_jet_m2 + self.beside_jet_m2
+
+
+NO_LEAK = LeakAreas(0.0, 0.0)
+
+
+def leak_areas(project: Project, overlay: Overlay) -> LeakAreas:
+    """Return the areas past the pack: the gap of each edge times its share of the pack's outline, and what is open beside it.
+
+    An open edge gaps by its real room up to 15 mm. Of each edge's gap as much lies in the jet as of the edge itself; the
+    part of the openings' air that meets no part does so wholly.
     """
     measures = overlay.measures
     around_mm = sum(measures.edge_lengths_mm)
     stretch = measures.pack_outline_mm / around_mm if around_mm > 0.0 else 0.0
-    gaps_mm2 = 0.0
-    for seal, length_mm, room_mm in zip(
-        seals_of(project.environment), measures.edge_lengths_mm, measures.edge_rooms_mm, strict=True
+    in_jet_mm2 = 0.0 if project.environment.opening_closed_off else measures.uncovered_opening_mm2
+    beside_mm2 = 0.0
+    for seal, length_mm, room_mm, in_jet_frac in zip(
+        seals_of(project.environment),
+        measures.edge_lengths_mm,
+        measures.edge_rooms_mm,
+        measures.edges_in_jet_frac,
+        strict=True,
     ):
-        gap_mm = room_mm if seal is Seal.OPEN else SEAL_GAP_MM[seal]
-        gaps_mm2 += gap_mm * length_mm * stretch
-    beside_mm2 = 0.0 if project.environment.opening_closed_off else measures.uncovered_opening_mm2
-    return m2_from_mm2(gaps_mm2 + beside_mm2)
+        gap_mm2 = (room_mm if seal is Seal.OPEN else SEAL_GAP_MM[seal]) * length_mm * stretch
+        in_jet_mm2 += in_jet_frac * gap_mm2
+        beside_mm2 += (1.0 - in_jet_frac) * gap_mm2
+    return LeakAreas(m2_from_mm2(in_jet_mm2), m2_from_mm2(beside_mm2))
 
 
 def leads_nowhere(project: Project, overlay: Overlay, radiator: int | None) -> BoolArray:

@@ -31,16 +31,16 @@ def air_shares(layout: PackLayout, solution: Solution, row: int) -> AirShares:
     crosses = layout.zone_hit[:, layout.radiator] if layout.radiator is not None else np.zeros(zones.size, dtype=bool)
     from_plenum = layout.zone_upstream <= PLENUM_BESIDE_JET
     ahead, back = np.maximum(zones, 0.0), np.maximum(-zones, 0.0)
-    leak = float(mass[ranges.leak])
+    leaks = mass[[ranges.jet_leak, ranges.leak]]
     fresh = float(np.maximum(mass[ranges.openings], 0.0).sum())
     pushed_back = sum(
         max(-float(mass[ranges.fans.start + number]), 0.0)
         for number, fan in enumerate(layout.fans)
         if fan.upstream <= PLENUM_BESIDE_JET
     )
-    returned = float(back[from_plenum].sum()) + pushed_back + max(-leak, 0.0)
+    returned = float(back[from_plenum].sum()) + pushed_back + float(np.maximum(-leaks, 0.0).sum())
     # What a pusher drives is plenum air too.
-    past = float(ahead[~crosses].sum()) + max(leak, 0.0)
+    past = float(ahead[~crosses].sum()) + float(np.maximum(leaks, 0.0).sum())
     entering = fresh + returned
     return AirShares(
         radiator_kg_s=float(ahead[crosses].sum()),

@@ -21,6 +21,7 @@ _NO_NOSE: Final = Ideal(open_nose=True, no_tanks=True, full_shroud=True, no_leak
 _NO_TANKS: Final = Ideal(no_tanks=True, full_shroud=True, no_leak=True)
 _FULL_SHROUD: Final = Ideal(full_shroud=True, no_leak=True)
 _NO_LEAK: Final = Ideal(no_leak=True)
+SHROUD_STEP: Final = "Bare face and way to the fan"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +58,8 @@ def waterfall(project: Project, case_id: str) -> Waterfall | None:
     """Return where the degrees of this duty case go, or nothing if the case cannot be judged.
 
     The order is fixed: opening and grille (with obstructions and support plate), condenser, charge-air cooler and further
-    coolers, tanks and side plates, face left uncovered by the shroud, leaks. Steps may have either sign.
+    coolers, tanks and side plates, face left uncovered by the shroud and the way under it to its fans, leaks. Steps may have
+    either sign.
     """
     asked = next((one for one in asked_cases(project) if one.case.id == case_id), None)
     stack = cores(project)
@@ -109,7 +111,7 @@ def _levels(stack: tuple[Core, ...]) -> list[tuple[str, Ideal, tuple[bool, ...]]
         ("Condenser", _NO_TANKS, cooled),
         ("Charge-air cooler and further coolers", _NO_TANKS, everything),
         ("Tanks and side plates", _FULL_SHROUD, everything),
-        ("Face without shroud", _NO_LEAK, everything),
+        (SHROUD_STEP, _NO_LEAK, everything),
         ("Leaks", AS_IT_STANDS, everything),
     ]
 

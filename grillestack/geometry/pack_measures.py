@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from grillestack.geometry.grid import Bools, border_inside_mm, union_perimeter_mm
 from grillestack.geometry.outlines import Floats
 from grillestack.geometry.pack_outlines import Pack
 
 # Beyond this much room at an edge, more room lets no more air by (common practice, from memory).
 FULL_CLEARANCE_MM = 15.0
+_HAIR_MM = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -21,7 +24,7 @@ class PackMeasures:
     `pack_outline_mm` the outline of the union of the core parts' overall sizes; `uncovered_opening_mm2` the part of the
     jet inside the support window that meets no core and no solid; `edge_rooms_mm` the room between the sides of
     the pack's bounds and the support window's (left, bottom, right, top), each counted within 0 … 15 mm, and 15 mm
-    without a window; `edge_lengths_mm` the lengths of those sides;
+    without a window; `edge_lengths_mm` the lengths of those sides; `edges_in_jet_frac` which share of each lies in the jet;
     `opening_area_mm2` each opening's own area.
     """
 
@@ -31,6 +34,7 @@ class PackMeasures:
     uncovered_opening_mm2: float
     edge_rooms_mm: tuple[float, float, float, float]
     edge_lengths_mm: tuple[float, float, float, float]
+    edges_in_jet_frac: tuple[float, float, float, float]
     opening_area_mm2: tuple[float, ...]
 
 
@@ -46,6 +50,7 @@ def pack_measures(
         uncovered_opening_mm2=uncovered_opening_mm2,
         edge_rooms_mm=_edge_rooms_mm(pack),
         edge_lengths_mm=_edge_lengths_mm(pack),
+        edges_in_jet_frac=_edges_in_jet_frac(pack),
         opening_area_mm2=tuple(opening.own_area_mm2 for opening in pack.jet.openings),
     )
 
@@ -77,6 +82,35 @@ def _edge_lengths_mm(pack: Pack) -> tuple[float, float, float, float]:
         return (0.0,) * 4
     y0_mm, z0_mm, y1_mm, z1_mm = _bounds_mm(pack)
     return (z1_mm - z0_mm, y1_mm - y0_mm, z1_mm - z0_mm, y1_mm - y0_mm)
+
+
+def _edges_in_jet_frac(pack: Pack) -> tuple[float, float, float, float]:
+    if not pack.cores or pack.jet.stream is None:
+        return (0.0,) * 4
+    y0_mm, z0_mm, y1_mm, z1_mm = _bounds_mm(pack)
+    border = pack.jet.stream.edges_mm
+    # A side that lies on the jet's own border is judged a hair within the pack.
+    return (
+        _inside_frac(border, 0, y0_mm + _HAIR_MM, z0_mm, z1_mm),
+        _inside_frac(border, 1, z0_mm + _HAIR_MM, y0_mm, y1_mm),
+        _inside_frac(border, 0, y1_mm - _HAIR_MM, z0_mm, z1_mm),
+        _inside_frac(border, 1, z1_mm - _HAIR_MM, y0_mm, y1_mm),
+    )
+
+
+def _inside_frac(border_mm: Floats, axis: int, at_mm: float, low_mm: float, high_mm: float) -> float:
+    """Return which share of a straight side lies inside a closed border, its edges given as rows (y, z, y, z).
+
+    The side runs at right angles to `axis` (0 for y, 1 for z), which it meets at `at_mm`, from `low_mm` to `high_mm`.
+    """
+    if high_mm <= low_mm or not len(border_mm):
+        return 0.0
+    first, last = border_mm[:, axis], border_mm[:, axis + 2]
+    crossing = (first > at_mm) != (last > at_mm)
+    along_mm, further_mm = border_mm[crossing, 1 - axis], border_mm[crossing, 3 - axis]
+    share = (at_mm - first[crossing]) / (last[crossing] - first[crossing])
+    met_mm = np.clip(np.sort(along_mm + share * (further_mm - along_mm)), low_mm, high_mm)
+    return float((met_mm[1::2] - met_mm[::2]).sum() / (high_mm - low_mm))
 
 
 def _bounds_mm(pack: Pack) -> tuple[float, float, float, float]:

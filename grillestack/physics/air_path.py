@@ -1,6 +1,6 @@
 """From a pack's temperatures to the edges of its air network.
 
-Order of the edges: openings, lateral, zones, fans, flaps, leak, exit. Nodes: see `layout`.
+Order of the edges: openings, lateral, zones, fans, flaps, passages, leaks (in the jet, beside it), exit. Nodes: see `layout`.
 """
 
 from __future__ import annotations
@@ -18,8 +18,10 @@ from grillestack.physics.network import Edges
 FloatArray = NDArray[np.float64]
 BoolArray = NDArray[np.bool_]
 
-# Air that turns sideways ahead of the pack, and air through a sharp gap: orders of magnitude [IDELCHIK].
+# Air that turns sideways ahead of the pack or under a shroud: into a passage with sharp edges 0.5, out of it 1.0. Air through a
+# sharp gap: an order of magnitude. [IDELCHIK]
 LATERAL_LOSS = 1.5
+PASSAGE_LOSS = LATERAL_LOSS
 LEAK_LOSS = 2.6
 # A shut flap still leaks this share of its area, from memory.
 SHUT_FLAP_FRAC = 0.02
@@ -37,6 +39,8 @@ class EdgeRanges:
     zones: slice
     fans: slice
     flaps: slice
+    passages: slice
+    jet_leak: int
     leak: int
     exit: int
     count: int
@@ -50,16 +54,19 @@ def edge_ranges(layout: PackLayout) -> EdgeRanges:
     first_zone = openings + 1
     first_fan = first_zone + zones
     first_flap = first_fan + fans
-    leak = first_flap + len(layout.flaps)
+    first_passage = first_flap + len(layout.flaps)
+    jet_leak = first_passage + len(layout.passages)
     return EdgeRanges(
         openings=slice(0, openings),
         lateral=openings,
         zones=slice(first_zone, first_fan),
         fans=slice(first_fan, first_flap),
-        flaps=slice(first_flap, leak),
-        leak=leak,
-        exit=leak + 1,
-        count=leak + 2,
+        flaps=slice(first_flap, first_passage),
+        passages=slice(first_passage, jet_leak),
+        jet_leak=jet_leak,
+        leak=jet_leak + 1,
+        exit=jet_leak + 2,
+        count=jet_leak + 3,
     )
 
 
@@ -72,6 +79,8 @@ def edge_nodes(layout: PackLayout) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
         *layout.zone_upstream.tolist(),
         *[fan.upstream for fan in layout.fans],
         *[flap.upstream for flap in layout.flaps],
+        *[passage.upstream for passage in layout.passages],
+        PLENUM_IN_JET,
         PLENUM_BESIDE_JET,
         layout.bay,
     ]
@@ -81,6 +90,8 @@ def edge_nodes(layout: PackLayout) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
         *layout.zone_downstream.tolist(),
         *[fan.downstream for fan in layout.fans],
         *[flap.downstream for flap in layout.flaps],
+        *[passage.downstream for passage in layout.passages],
+        layout.bay,
         layout.bay,
         -1,
     ]
@@ -158,11 +169,20 @@ def build_edges(
 
     _fan_edges(layout, conditions, ranges, node_density, linear, quadratic, head)
 
-    leak_density = 0.5 * (node_density[:, PLENUM_BESIDE_JET] + node_density[:, layout.bay])
-    quadratic[:, ranges.leak] = LEAK_LOSS / (2.0 * leak_density * max(layout.leak_area_m2, _LEAST_AREA_M2) ** 2)
-    if conditions.leak_factor is not None:
-        quadratic[:, ranges.leak] /= np.maximum(conditions.leak_factor, 1e-6) ** 2
-    is_open[:, ranges.leak] = layout.leak_area_m2 > _LEAST_AREA_M2
+    for number, passage in enumerate(layout.passages):
+        edge, area = ranges.passages.start + number, max(passage.area_m2, _LEAST_AREA_M2)
+        quadratic[:, edge] = PASSAGE_LOSS / (2.0 * node_density[:, passage.upstream] * area**2)
+        is_open[:, edge] = passage.area_m2 > _LEAST_AREA_M2
+
+    for edge, area_m2, plenum in (
+        (ranges.jet_leak, layout.jet_leak_area_m2, PLENUM_IN_JET),
+        (ranges.leak, layout.leak_area_m2, PLENUM_BESIDE_JET),
+    ):
+        density = 0.5 * (node_density[:, plenum] + node_density[:, layout.bay])
+        quadratic[:, edge] = LEAK_LOSS / (2.0 * density * max(area_m2, _LEAST_AREA_M2) ** 2)
+        if conditions.leak_factor is not None:
+            quadratic[:, edge] /= np.maximum(conditions.leak_factor, 1e-6) ** 2
+        is_open[:, edge] = area_m2 > _LEAST_AREA_M2
 
     quadratic[:, ranges.exit] = conditions.bay_loss_factor / (
         2.0 * node_density[:, layout.bay] * max(layout.exit_area_m2, _LEAST_AREA_M2) ** 2

@@ -133,6 +133,15 @@ class FlapPath:
     downstream: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PassagePath:
+    """The way under a shroud from the space beside the fans' rings, `upstream`, to the space before them; open both ways."""
+
+    area_m2: float
+    upstream: int
+    downstream: int
+
+
 @dataclass(frozen=True, kw_only=True, eq=False)
 class PackLayout:
     """The geometry of one pack, ready for air and heat; Z zones, N pieces, C layers.
@@ -153,6 +162,8 @@ class PackLayout:
         Node indices; shape (Z,).
     chambers
         Number of chambers; the bay is node FIRST_CHAMBER + chambers.
+    leak_area_m2, jet_leak_area_m2
+        What leads past the pack into the bay from beside the jet, and from within it.
     """
 
     layers: tuple[Layer, ...]
@@ -172,6 +183,8 @@ class PackLayout:
     leak_area_m2: float
     exit_area_m2: float
     flaps: tuple[FlapPath, ...] = ()
+    passages: tuple[PassagePath, ...] = ()
+    jet_leak_area_m2: float = 0.0
 
     @property
     def bay(self) -> int:

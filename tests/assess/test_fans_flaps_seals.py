@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from grillestack.assess.assess import assess
 from grillestack.assess.fan_figures import speed_ratio
 from grillestack.assess.result import Verdict
-from grillestack.assess.seals import leak_area_m2
+from grillestack.assess.seals import leak_areas
 from grillestack.geometry.overlay import build_overlay
 from grillestack.model import edits
 from grillestack.model.engine import Environment, Seal
@@ -99,7 +99,7 @@ def test_leaks_of_four_edges_add_up_edge_by_edge():
     mixed = edits.set_environment(project, Environment(seal=Seal.SEALED, seal_top=Seal.ROUGH, opening_closed_off=True))
     overlay = build_overlay(mixed, 7.0)
     by_hand_mm2 = 810.0 * 4.0 + 810.0 * 1.0 + 2 * 460.0 * 1.0
-    assert leak_area_m2(mixed, overlay) == pytest.approx(by_hand_mm2 / 1e6, rel=1e-9)
+    assert leak_areas(mixed, overlay).total_m2 == pytest.approx(by_hand_mm2 / 1e6, rel=1e-9)
 
 
 def test_one_open_edge_costs_less_than_four():

@@ -6,7 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from grillestack.assess.assess import assess
-from grillestack.assess.waterfall import in_words, waterfall
+from grillestack.assess.waterfall import SHROUD_STEP, in_words, waterfall
 from grillestack.model import edits
 from grillestack.model.engine import EngineSheet, Environment
 from grillestack.model.nose import Opening
@@ -32,8 +32,20 @@ def test_a_radiator_alone_with_a_full_shroud_pays_only_for_nose_and_leaks():
     changes = _changes(packs.behind(packs.project()))
     assert changes["Opening and grille"] < 0.0
     assert changes["Leaks"] != 0.0
-    for name in ("Condenser", "Charge-air cooler and further coolers", "Tanks and side plates", "Face without shroud"):
+    for name in ("Condenser", "Charge-air cooler and further coolers", "Tanks and side plates"):
         assert changes[name] == pytest.approx(0.0, abs=1e-3)
+
+
+def test_a_full_shroud_pays_for_the_way_to_its_fans_and_less_the_further_back_they_stand():
+    cost = []
+    for back_mm in (10.0, 45.0, 120.0, 1000.0):
+        pack = packs.behind(packs.project())
+        shroud = next(part for part in pack.parts if part.id.startswith("shroud"))
+        pack = edits.replace_part(pack, replace(shroud, depth_mm=2000.0))
+        fan_ids = [part.id for part in pack.parts if part.id.startswith("fan")]
+        cost.append(_changes(edits.move_parts(pack, fan_ids, dx_mm=231.0 + back_mm - 275.0))[SHROUD_STEP])
+    assert cost[0] < 2.0 * cost[1] < 4.0 * cost[2] < 0.0
+    assert cost[3] == pytest.approx(0.0, abs=0.01)
 
 
 def test_tanks_over_the_core_are_charged_to_the_tanks():
@@ -56,9 +68,8 @@ def test_a_shroud_that_leaves_half_the_core_bare_is_charged_at_standstill():
     idle = packs.warm_day(road_speed_m_s=0.0, heat_frac=0.3, coolant_frac=0.4, charge_frac=0.1)
     base = packs.behind(packs.project(idle))
     shroud = next(part for part in base.parts if part.id.startswith("shroud"))
-    assert _changes(base)["Face without shroud"] == pytest.approx(0.0, abs=1e-3)
     bare = edits.replace_part(base, replace(shroud, height_mm=230.0))
-    assert _changes(bare)["Face without shroud"] < -1.0
+    assert _changes(bare)[SHROUD_STEP] < _changes(base)[SHROUD_STEP] - 1.0
 
 
 def test_what_cannot_be_judged_has_no_waterfall():

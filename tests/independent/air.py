@@ -16,7 +16,7 @@ from scipy.optimize import brentq, root
 from tests.independent import properties as prop
 from tests.independent.pixels import P1, P1B, Around, PackMap
 
-LATERAL, LEAK, SHUT = 1.5, 2.6, 0.02
+LATERAL, PASSAGE, LEAK, SHUT = 1.5, 1.5, 2.6, 0.02
 LEAST_A = 1e-4
 _SETTLED_KG_S = 1e-10
 _WIDEST_PA = 2e4
@@ -106,7 +106,7 @@ def ways(
     zone_in_degc: np.ndarray,
     zone_out_degc: np.ndarray,
 ) -> Ways:
-    """Return the ways at these temperatures; order: openings, lateral, zones, fans, flaps, leak, exit."""
+    """Return the ways at these temperatures; order: openings, lateral, zones, fans, flaps, passages, leaks, exit."""
     rows: list[tuple[int, int, float, float, float, float]] = []
     day_density = prop.air_density(day.ambient_degc, day.pressure_pa)
     density = prop.air_density(node_degc, day.pressure_pa)
@@ -124,8 +124,12 @@ def ways(
     for chamber, area in pack.flaps:
         b = LEAK / (2.0 * density[chamber] * area**2)
         rows.append((chamber, pack.bay, 0.0, b, b / SHUT**2, 0.0))
-    b = LEAK / (density[P1B] + density[pack.bay]) / sizes.leak_m2**2 if sizes.leak_m2 > 0.0 else math.inf
-    rows.append((P1B, pack.bay, 0.0, b, b, 0.0))
+    for beside, before, area in pack.passages:
+        b = PASSAGE / (2.0 * density[beside] * area**2) if area > 0.0 else math.inf
+        rows.append((beside, before, 0.0, b, b, 0.0))
+    for plenum, area in ((P1, sizes.jet_leak_m2), (P1B, sizes.leak_m2)):
+        b = LEAK / (density[plenum] + density[pack.bay]) / area**2 if area > 0.0 else math.inf
+        rows.append((plenum, pack.bay, 0.0, b, b, 0.0))
     b = day.bay_loss / (2.0 * density[pack.bay] * sizes.exit_m2**2)
     rows.append((pack.bay, -1, 0.0, b, b, -day.exit_factor * ram))
     tail, tip, a, forward, back, head = (np.array(column) for column in zip(*rows, strict=True))
@@ -193,32 +197,53 @@ def solve(net: Ways, start_pa: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
 
 
 def nested(net: Ways, live: np.ndarray) -> np.ndarray:
-    """Return the pressures as roots within roots: the flow out of a node rises with its pressure, whatever hangs on it."""
-    pressure = np.zeros(net.nodes)
-    joined = {(int(a), int(b)) for a, b in zip(net.tail, net.tip, strict=True) if a >= 0 and b >= 0}
-    middle = [n for n in live if 1 < n < net.nodes - 1]
-    lone = [n for n in middle if not any((n, m) in joined or (m, n) in joined for m in middle)]
-    order = [n for n in live if n not in lone]
+    """Return the pressures as roots within roots: the flow out of a node rises with its pressure, whatever hangs on it.
 
-    def out_of(node):
-        return float(net.balance(net.flow(pressure)[0])[node])
+    Innermost are the chambers, those that a passage joins within one another.
+    """
+    pressure = [0.0] * net.nodes + [0.0]
+    rows = list(
+        zip(
+            net.tail.tolist(),
+            net.tip.tolist(),
+            *(c.tolist() for c in (net.a, net.b, net.b_back, net.head)),
+            strict=True,
+        )
+    )
+    touching = {int(n): [row for row in rows if n in row[:2]] for n in live}
+    groups: list[list[int]] = []
+    for node in (int(n) for n in live if 1 < n < net.nodes - 1):
+        joined = {end for row in touching[node] for end in row[:2]}
+        mine = [group for group in groups if joined & set(group)]
+        groups = [group for group in groups if group not in mine] + [[*(n for group in mine for n in group), node]]
+    outer = [int(n) for n in live if n <= 1 or n == net.nodes - 1]
 
-    def settle(depth):
-        if depth == len(order):
-            for node in lone:
-                _root(node, depth, lambda: None)
-            return
-        _root(order[depth], depth, lambda: settle(depth + 1))
+    def out_of(node: int) -> float:
+        total = 0.0
+        for tail, tip, a, b, b_back, head in touching[node]:
+            drop = pressure[tail] - pressure[tip] + head
+            flow = 2.0 * drop / (a + math.sqrt(a * a + 4.0 * (b if drop >= 0.0 else b_back) * abs(drop)))
+            total += flow if tail == node else -flow
+        return total
 
-    def _root(node, depth, inner):
-        def at(value):
-            pressure[node] = value
+    def settle(order: list[int], depth: int, inner) -> None:
+        if not order:
             inner()
+            return
+        node, rest = order[0], order[1:]
+
+        def at(value: float) -> float:
+            pressure[node] = value
+            settle(rest, depth + 1, inner)
             return out_of(node)
 
         # What a fan adds lifts a node above those around it, so each root within another has more room.
         widest = _WIDEST_PA * (1 + depth)
         at(brentq(at, -widest, widest, xtol=1e-11, rtol=1e-14))
 
-    settle(0)
-    return pressure
+    def chambers() -> None:
+        for group in groups:
+            settle(group, len(outer), lambda: None)
+
+    settle(outer, 0, chambers)
+    return np.array(pressure[:-1])

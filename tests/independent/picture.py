@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 
 import numpy as np
 
-from grillestack.model.parts import Core, Shroud
+from grillestack.model.parts import Core, Fan, Shroud
 
 _RING_LINES = 50
 
@@ -57,6 +58,13 @@ def shroud_rectangle(shroud: Shroud) -> Rectangle:
     return placed(shroud, -shroud.width_mm / 2, -shroud.height_mm / 2, shroud.width_mm / 2, shroud.height_mm / 2)
 
 
+def circle(fan: Fan) -> tuple[float, float, float]:
+    """Return the middle and radius of a fan's ring; one that leans is refused."""
+    if fan.placement.tilt_deg:
+        raise ValueError("the ring of a fan that leans is no circle")
+    return fan.placement.y_mm, fan.placement.z_mm, fan.ring_diameter_mm / 2
+
+
 def outline_rectangle(outline) -> Rectangle:
     ys, zs = [p.y_mm for p in outline], [p.z_mm for p in outline]
     return min(ys), min(zs), max(ys), max(zs)
@@ -94,12 +102,17 @@ class Picture:
             found |= self.image(rectangle)
         return found
 
-    def ring_share(self, y_mm: float, z_mm: float, radius_mm: float) -> np.ndarray:
-        """Return the share of each pixel inside a circle, from chords closely one above the other."""
+    def ring_share(self, *rings: tuple[float, float, float]) -> np.ndarray:
+        """Return the share of each pixel inside any of these circles (y, z, radius), from chords closely one above the other."""
         y_lines = self.y0_mm + self.size_mm * np.arange(self.shape[0] + 1)
         z = self.z0_mm + self.size_mm * (np.arange(self.shape[1] * _RING_LINES) + 0.5) / _RING_LINES
-        half = np.sqrt(np.maximum(radius_mm**2 - (z - z_mm) ** 2, 0.0))
-        low = np.maximum(y_lines[:-1, None], y_mm - half)
-        high = np.minimum(y_lines[1:, None], y_mm + half)
-        inside = np.maximum(high - low, 0.0) / self.size_mm
+        inside = np.zeros((self.shape[0], z.size))
+        # What all of some circles hold counts once: add the single ones, take off what two share, add what three share ...
+        for count in range(1, len(rings) + 1):
+            for chosen in itertools.combinations(rings, count):
+                low, high = y_lines[:-1, None], y_lines[1:, None]
+                for y_mm, z_mm, radius_mm in chosen:
+                    half = np.sqrt(np.maximum(radius_mm**2 - (z - z_mm) ** 2, 0.0))
+                    low, high = np.maximum(low, y_mm - half), np.minimum(high, y_mm + half)
+                inside += (-1) ** (count + 1) * np.maximum(high - low, 0.0) / self.size_mm
         return inside.reshape(*self.shape, _RING_LINES).mean(axis=2)

@@ -1,6 +1,6 @@
 """The pack as a picture: every pixel of the front view with what its air meets, and pixels alike gathered into zones.
 
-Every edge of the pack lies on the pixels' grid; only the ring of a fan without a shroud cuts pixels, which then carry two streams.
+Every edge of the pack lies on the pixels' grid; only the fans' rings cut pixels, which then carry two streams.
 """
 
 from __future__ import annotations
@@ -13,9 +13,11 @@ import numpy as np
 from grillestack.model.engine import Seal
 from grillestack.model.parts import Core, CoreRole, Fan, PortPurpose, Shroud, TubeDirection
 from grillestack.model.project import Project
+from tests.independent import rims
 from tests.independent.picture import (
     Picture,
     Rectangle,
+    circle,
     core_rectangle,
     cosine,
     outline_rectangle,
@@ -45,6 +47,7 @@ class Around:
 
     opening_m2: np.ndarray
     lateral_m2: float
+    jet_leak_m2: float
     leak_m2: float
     exit_m2: float
 
@@ -53,7 +56,8 @@ class Around:
 class PackMap:
     """The pack in pixels; one entry per piece of a pixel that some core covers.
 
-    `closed` says where no air passes; `zone` numbers the pieces that are alike, -1 where closed. `flaps` are (chamber, area).
+    `closed` says where no air passes; `zone` numbers the pieces that are alike, -1 where closed. `flaps` are (chamber, area),
+    `passages` (space beside the rings, space before the fans, area).
     """
 
     cores: tuple[Core, ...]
@@ -71,6 +75,7 @@ class PackMap:
     chambers: int
     fans: tuple[FanPlace, ...]
     flaps: tuple[tuple[int, float], ...]
+    passages: tuple[tuple[int, int, float], ...]
 
     @property
     def bay(self) -> int:
@@ -80,10 +85,13 @@ class PackMap:
 @dataclass(frozen=True)
 class _Chambers:
     count: int
-    of_shroud: dict[int, int]
+    beside: dict[int, int]
+    before: dict[int, int]
+    at_home: dict[int, list[Fan]]
     of_ring: dict[int, int]
     fans: tuple[FanPlace, ...]
     flaps: tuple[tuple[int, float], ...]
+    passages: tuple[tuple[int, int, float], ...]
 
 
 def picture_of(project: Project, size_mm: float) -> Picture:
@@ -107,10 +115,7 @@ def pack_map(project: Project, size_mm: float, *, alone: bool = False) -> PackMa
     chambers = _chambers(project, everything)
     bay = FIRST_CHAMBER + chambers.count
     fans = [p for p in project.parts if isinstance(p, Fan)]
-    rings = {
-        k: frame.ring_share(fans[k].placement.y_mm, fans[k].placement.z_mm, fans[k].ring_diameter_mm / 2)
-        for k in chambers.of_ring
-    }
+    rings = {k: frame.ring_share(circle(fans[k])) for k in chambers.of_ring}
     hit = np.stack([frame.image(core_rectangle(core)) for core in stack])
     blocked = ~frame.image(_window(project)) if project.nose.support_window is not None else np.zeros(frame.shape, bool)
     for number, core in enumerate(stack):
@@ -118,19 +123,28 @@ def pack_map(project: Project, size_mm: float, *, alone: bool = False) -> PackMa
         blocked = blocked | (frame.images(solid_rectangles(core)) & ~hit[number])
     off_jet = ~_jet(project, frame, stack, hit)
     to_bay = np.full(frame.shape, bay)
-    for number in reversed(list(chambers.of_shroud)):
-        shroud = [p for p in project.parts if isinstance(p, Shroud)][number]
-        to_bay[frame.image(shroud_rectangle(shroud))] = chambers.of_shroud[number]
+    shrouds = [p for p in project.parts if isinstance(p, Shroud)]
+    owner = np.full(frame.shape, -1)
+    for number in reversed(list(chambers.beside)):
+        owner[frame.image(shroud_rectangle(shrouds[number]))] = number
+    before_jet = np.where(off_jet, P1B, P1)
+    streams = []
+    rest = np.ones(frame.shape)
+    for number, node in chambers.beside.items():
+        to_bay[owner == number] = node
+        swept = frame.ring_share(*[circle(fan) for fan in chambers.at_home[number]]) * (owner == number)
+        streams.append((swept, before_jet, np.full(frame.shape, chambers.before[number])))
+        rest = rest - swept
+    for ring, share in rings.items():
+        place = next(f for f in chambers.fans if f.fan is fans[ring])
+        if place.tip == bay:
+            streams.append((share, before_jet, np.where(to_bay == bay, place.tail, to_bay)))
+        else:
+            streams.append((share, np.full(frame.shape, place.tip), to_bay))
+        rest = rest - share
     closed_edge = _closed_edges(project, frame, core_rectangle(main))
     pieces = []
-    for ring, share in [(None, 1.0 - sum(rings.values(), np.zeros(frame.shape))), *rings.items()]:
-        upstream, downstream = np.where(off_jet, P1B, P1), to_bay
-        if ring is not None:
-            place = next(f for f in chambers.fans if f.fan is fans[ring])
-            if place.tip == bay:
-                downstream = np.where(to_bay == bay, place.tail, to_bay)
-            else:
-                upstream = np.full(frame.shape, place.tip)
+    for share, upstream, downstream in [(rest, before_jet, to_bay), *streams]:
         shut = blocked | ((downstream == bay) & closed_edge)
         iy, iz = np.nonzero(hit.any(axis=0) & (share > 1e-9))
         pieces.append(
@@ -153,13 +167,15 @@ def around(project: Project, size_mm: float) -> Around:
     stream = _stream(project, frame, foremost)
     border = sum(int((np.diff(stream.astype(int), axis=k) != 0)[_both(filled, k)].sum()) for k in (0, 1))
     bare = stream & ~filled
+    in_jet_mm2, off_jet_mm2 = _gaps_mm2(project, frame, stack, stream)
     if project.nose.support_window is not None:
         bare &= frame.image(_window(project))
     beside_mm2 = 0.0 if project.environment.opening_closed_off else float(bare.sum()) * size_mm**2
     return Around(
         opening_m2=np.array(area_mm2) * 1e-6,
         lateral_m2=border * size_mm * depth_mm * 1e-6,
-        leak_m2=(_gaps_mm2(project, frame, stack) + beside_mm2) * 1e-6,
+        jet_leak_m2=(in_jet_mm2 + beside_mm2) * 1e-6,
+        leak_m2=off_jet_mm2 * 1e-6,
         exit_m2=main.core_width_mm * main.core_height_mm * 1e-6,
     )
 
@@ -227,25 +243,29 @@ def _chambers(project: Project, stack: tuple[Core, ...]) -> _Chambers:
             if within and fan.placement.x_mm + fan.depth_mm > shroud.placement.x_mm:
                 home[k] = n
                 break
-    of_shroud = {n: FIRST_CHAMBER + place for place, n in enumerate(sorted(set(home.values())))}
+    housing = sorted(set(home.values()))
+    at_home = {n: [fans[k] for k in home if home[k] == n] for n in housing}
+    beside = {n: FIRST_CHAMBER + 2 * place for place, n in enumerate(housing)}
+    before = {n: node + 1 for n, node in beside.items()}
     bare = [k for k in range(len(fans)) if k not in home]
-    of_ring = {k: FIRST_CHAMBER + len(of_shroud) + place for place, k in enumerate(bare)}
-    count = len(of_shroud) + len(of_ring)
+    of_ring = {k: FIRST_CHAMBER + 2 * len(housing) + place for place, k in enumerate(bare)}
+    count = 2 * len(housing) + len(of_ring)
     bay = FIRST_CHAMBER + count
     places = []
     for k, fan in enumerate(fans):
         if k in home:
-            places.append(FanPlace(fan, of_shroud[home[k]], bay))
+            places.append(FanPlace(fan, before[home[k]], bay))
         elif fan.placement.x_mm < stack[0].placement.x_mm:
             places.append(FanPlace(fan, P1, of_ring[k]))
         elif fan.placement.x_mm > main_x:
             places.append(FanPlace(fan, of_ring[k], bay))
         else:
             raise ValueError("a fan between two cores is not judged")
-    flaps = tuple(
-        (of_shroud[n], s.flap_area_mm2 * 1e-6) for n, s in enumerate(shrouds) if n in of_shroud and s.flap_area_mm2 > 0
+    flaps = tuple((beside[n], shrouds[n].flap_area_mm2 * 1e-6) for n in housing if shrouds[n].flap_area_mm2 > 0)
+    passages = tuple(
+        (beside[n], before[n], rims.passage_mm2(shrouds[n], at_home[n], list(stack)) * 1e-6) for n in housing
     )
-    return _Chambers(count, of_shroud, of_ring, tuple(places), flaps)
+    return _Chambers(count, beside, before, at_home, of_ring, tuple(places), flaps, passages)
 
 
 def _seals(project: Project) -> dict[str, Seal]:
@@ -273,8 +293,11 @@ def _closed_edges(project: Project, frame: Picture, radiator: Rectangle) -> np.n
     return closed
 
 
-def _gaps_mm2(project: Project, frame: Picture, stack: tuple[Core, ...]) -> float:
-    """Return the seals' gaps: each edge's share of the pack's outline times its gap."""
+def _gaps_mm2(project: Project, frame: Picture, stack: tuple[Core, ...], stream: np.ndarray) -> tuple[float, float]:
+    """Return the seals' gaps in the openings' air and beside it: each edge's share of the pack's outline times its gap.
+
+    An edge lies in that air as far as the pixels do that it bounds within the pack.
+    """
     boxes = [overall_rectangle(core) for core in stack]
     y0, z0 = (min(b[k] for b in boxes) for k in (0, 1))
     y1, z1 = (max(b[k] for b in boxes) for k in (2, 3))
@@ -285,11 +308,19 @@ def _gaps_mm2(project: Project, frame: Picture, stack: tuple[Core, ...]) -> floa
     if project.nose.support_window is not None:
         w = _window(project)
         room = {"left": y0 - w[0], "right": w[2] - y1, "bottom": z0 - w[1], "top": w[3] - z1}
-    total = 0.0
+    iy, iy_end = (round((y - frame.y0_mm) / frame.size_mm) for y in (y0, y1))
+    iz, iz_end = (round((z - frame.z0_mm) / frame.size_mm) for z in (z0, z1))
+    lit = {
+        "left": stream[iy, iz:iz_end].mean(),
+        "right": stream[iy_end - 1, iz:iz_end].mean(),
+        "bottom": stream[iy:iy_end, iz].mean(),
+        "top": stream[iy:iy_end, iz_end - 1].mean(),
+    }
+    found = np.zeros(2)
     for edge, seal in _seals(project).items():
         gap = GAP_MM[seal] if seal in GAP_MM else min(max(room[edge], 0.0), OPEN_GAP_MM)
-        total += gap * sides[edge] / sum(sides.values()) * outline_mm
-    return total
+        found += gap * sides[edge] / sum(sides.values()) * outline_mm * np.array([lit[edge], 1.0 - lit[edge]])
+    return float(found[0]), float(found[1])
 
 
 def _grouped(rows: np.ndarray, stack: tuple[Core, ...], radiator: int, chambers: _Chambers, size_mm: float) -> PackMap:
@@ -316,6 +347,7 @@ def _grouped(rows: np.ndarray, stack: tuple[Core, ...], radiator: int, chambers:
         chambers=chambers.count,
         fans=chambers.fans,
         flaps=chambers.flaps,
+        passages=chambers.passages,
     )
 
 

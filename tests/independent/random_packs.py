@@ -48,6 +48,7 @@ _CHARGE = (
 class _Draw:
     """A seeded stream of choices on a grid."""
 
+    seed: int
     random: random.Random
     grid_mm: float
 
@@ -64,7 +65,7 @@ class _Draw:
 
 def random_pack(seed: int, grid_mm: float) -> Project:
     """Return pack number `seed`; all its edges are multiples of `grid_mm`."""
-    draw = _Draw(random.Random(seed), grid_mm)
+    draw = _Draw(seed, random.Random(seed), grid_mm)
     cores = _cores(draw)
     radiator = next(c for c in cores if c.role is CoreRole.RADIATOR)
     ahead = min(c.placement.x_mm for c in cores)
@@ -277,6 +278,8 @@ def _shrouds_and_fans(draw: _Draw, radiator: Core, ahead_mm: float) -> tuple[Shr
         place = (x_mm, at.y_mm + draw.length(-80, 80), at.z_mm + draw.length(-60, 60))
         return (_fan(draw, 1, place, draw.number(240, 420)),)
     parts: list[Shroud | Fan] = []
+    # Depths come from a stream of their own: all else about pack number so-and-so stays as it was.
+    deep = random.Random(f"depths of pack {draw.seed}")
     if kind == "one":
         share = draw.random.choice([1.0, 1.0, 0.75])
         spans = [(at.y_mm - width / 2, at.y_mm - width / 2 + _on_grid(draw, share * width))]
@@ -292,7 +295,7 @@ def _shrouds_and_fans(draw: _Draw, radiator: Core, ahead_mm: float) -> tuple[Shr
                 id=shroud_id,
                 name="Invented shroud",
                 placement=Placement(x_mm=290.0, y_mm=(left + right) / 2, z_mm=at.z_mm),
-                depth_mm=80.0,
+                depth_mm=deep.choice([80.0, 80.0, 30.0, 120.0]),
                 width_mm=right - left,
                 height_mm=tall,
                 flap_area_mm2=draw.number(5e3, 3e4) if draw.chance(0.2) else 0.0,
@@ -300,7 +303,8 @@ def _shrouds_and_fans(draw: _Draw, radiator: Core, ahead_mm: float) -> tuple[Shr
         )
         for fan in range(draw.random.choice([1, 1, 2])):
             y_mm = (left + right) / 2 + (fan - 0.5 if len(spans) == 1 else 0.0) * 60.0
-            parts.append(_fan(draw, len(parts) + 1, (330.0, y_mm, at.z_mm), draw.number(240, 400)))
+            x_mm = deep.choice([330.0, 330.0, 300.0, 310.0, 360.0])
+            parts.append(_fan(draw, len(parts) + 1, (x_mm, y_mm, at.z_mm), draw.number(240, 400)))
     return tuple(parts)
 
 

@@ -223,14 +223,14 @@ class Judge:
         count = self.sizes.opening_m2.size
         opening = float(np.maximum(state.mass[:count], 0.0).sum())
         crosses = pack.zone_hit[:, pack.radiator]
-        leak = state.mass[-2]
+        leaks = state.mass[-3:-1]
         plenum = pack.zone_upstream <= P1B
-        back = float(np.maximum(-mass[plenum], 0.0).sum() + max(-leak, 0.0))
+        back = float(np.maximum(-mass[plenum], 0.0).sum() + np.maximum(-leaks, 0.0).sum())
         first = count + 1 + mass.size
         for number, place in enumerate(pack.fans):
             if place.tip != pack.bay:
                 back += max(-state.mass[first + number], 0.0)
-        past = float(np.maximum(mass[~crosses], 0.0).sum() + max(leak, 0.0))
+        past = float(np.maximum(mass[~crosses], 0.0).sum() + np.maximum(leaks, 0.0).sum())
         return opening, back, past, float(np.maximum(mass[crosses], 0.0).sum())
 
     def _mix_plenums(self, net: air.Ways, state: State, day: air.Day) -> None:

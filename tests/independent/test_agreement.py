@@ -69,7 +69,8 @@ def _all_figures_agree(seed: int) -> None:
     _same("air through the radiator", result.air_kg_s, judge.air_kg_s, rel=SETTLED_FRAC)
     _same("air through the openings", result.opening_kg_s, judge.opening_kg_s, rel=SETTLED_FRAC)
     _same("charge air", result.charge_out_degc, judge.charge_out_degc, off=SETTLED_K)
-    _same("condensing", result.condensing_degc, judge.condensing_degc, off=SETTLED_K)
+    # A condenser in next to no air is beyond all sense: thousands of degrees, of which the last digits are nobody's.
+    _same("condensing", result.condensing_degc, judge.condensing_degc, rel=1e-5, off=SETTLED_K)
     _same("engine bay", result.bay_degc, judge.bay_degc, off=SETTLED_K)
     _same("recirculated", result.recirculated_frac, judge.recirculated_frac, off=SETTLED_FRAC)
     _same("by-passed", result.bypassed_frac, judge.bypassed_frac, off=SETTLED_FRAC)

@@ -21,7 +21,7 @@ def test_an_edge_between_two_lines_is_refused():
 
 
 def test_a_ring_covers_the_area_of_its_circle():
-    share = Picture(-200.0, -200.0, 10.0, (40, 40)).ring_share(3.0, -7.0, 155.0)
+    share = Picture(-200.0, -200.0, 10.0, (40, 40)).ring_share((3.0, -7.0, 155.0))
     assert share.sum() * 100.0 == pytest.approx(math.pi * 155.0**2, rel=1e-4)
     assert share.min() == 0.0
     assert share.max() == pytest.approx(1.0)
@@ -34,6 +34,7 @@ def test_the_finer_picture_has_the_same_zones():
         assert len(coarse.zone_area_m2) == len(fine.zone_area_m2)
         assert sorted(coarse.zone_area_m2) == pytest.approx(sorted(fine.zone_area_m2), rel=2e-3)
         assert around(project, 20.0).leak_m2 == pytest.approx(around(project, 10.0).leak_m2)
+        assert around(project, 20.0).jet_leak_m2 == pytest.approx(around(project, 10.0).jet_leak_m2)
         assert around(project, 20.0).lateral_m2 == pytest.approx(around(project, 10.0).lateral_m2)
 
 

@@ -44,6 +44,8 @@ def random_pack(rng: np.random.Generator) -> PackLayout:
     fan = None
     if rng.random() < 0.8:
         fan = derive_fan_curve(float(rng.uniform(0.3, 2.0)), float(rng.uniform(0.3, 0.5)))
+    # From a stream of their own, so that all else about a seed stays as it was.
+    (beside,) = rng.spawn(1)
     return plain_pack(
         cores,
         columns=columns,
@@ -56,6 +58,10 @@ def random_pack(rng: np.random.Generator) -> PackLayout:
         free_frac=float(rng.uniform(0.3, 1.0)),
         leak_m2=0.0 if rng.random() < 0.3 else _between(rng, 1e-5, 0.05),
         lateral_m2=0.0 if rng.random() < 0.2 else _between(rng, 1e-4, 0.1),
+        jet_leak_m2=0.0 if beside.random() < 0.5 else _between(beside, 1e-5, 0.05),
+        unswept_columns=0 if beside.random() < 0.4 else int(beside.integers(1, columns + 1)),
+        passage_m2=0.0 if beside.random() < 0.2 else _between(beside, 1e-4, 0.2),
+        flap_m2=0.0 if beside.random() < 0.7 else _between(beside, 1e-3, 0.06),
     )
 
 

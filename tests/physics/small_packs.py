@@ -16,9 +16,11 @@ from grillestack.physics.layout import (
     PLENUM_BESIDE_JET,
     PLENUM_IN_JET,
     FanPath,
+    FlapPath,
     Layer,
     LayerDuty,
     PackLayout,
+    PassagePath,
     TubePass,
 )
 from grillestack.physics.tube_flow import Transition
@@ -52,8 +54,12 @@ def plain_pack(
     free_frac: float = 0.7,
     leak_m2: float = 0.004,
     lateral_m2: float = 0.02,
+    jet_leak_m2: float = 0.0,
+    unswept_columns: int = 0,
+    passage_m2: float = 0.02,
+    flap_m2: float = 0.0,
 ) -> PackLayout:
-    """Return a pack whose every cell is one piece and one zone; shrouded from the first column on."""
+    """Return a pack whose every cell is one piece and one zone; shrouded from the first column on, the first of them unswept."""
     hit = np.zeros((rows, columns, len(cores)), dtype=bool)
     for number, core in enumerate(cores):
         hit[core.low : core.high, core.left : core.right, number] = True
@@ -62,9 +68,13 @@ def plain_pack(
     count = rows_of.size
     index = np.full((rows, columns), -1)
     index[used] = np.arange(count)
-    bay = FIRST_CHAMBER + (1 if fan else 0)
+    divided = fan is not None and (unswept_columns > 0 or flap_m2 > 0.0)
+    chambers = (1 if fan else 0) + (1 if divided else 0)
+    bay = FIRST_CHAMBER + chambers
+    beside = FIRST_CHAMBER + 1 if divided else FIRST_CHAMBER
     limit = columns if shrouded_columns is None else shrouded_columns
-    downstream = np.where(columns_of < limit, FIRST_CHAMBER, bay) if fan else np.full(count, bay)
+    covered = np.where(columns_of < unswept_columns, beside, FIRST_CHAMBER)
+    downstream = np.where(columns_of < limit, covered, bay) if fan else np.full(count, bay)
     upstream = np.where(columns_of >= columns - off_jet_columns, PLENUM_BESIDE_JET, PLENUM_IN_JET)
     radiator = next((n for n, core in enumerate(cores) if core.duty is LayerDuty.RADIATOR), None)
     layers = tuple(_layer(core, index, cell_m) for core in cores)
@@ -78,13 +88,16 @@ def plain_pack(
         zone_blocked_by=np.zeros((count, len(cores) + 1), dtype=bool),
         zone_upstream=upstream,
         zone_downstream=downstream,
-        chambers=1 if fan else 0,
+        chambers=chambers,
         fans=(FanPath(curve=fan, upstream=FIRST_CHAMBER, downstream=bay),) if fan else (),
         opening_area_m2=np.array([opening_m2]),
         opening_loss=np.array([opening_loss_coefficient(free_frac)]),
         lateral_area_m2=lateral_m2 if off_jet_columns else 0.0,
         leak_area_m2=leak_m2,
+        jet_leak_area_m2=jet_leak_m2,
         exit_area_m2=layers[radiator].projected_area_m2 if radiator is not None else 0.3,
+        passages=(PassagePath(area_m2=passage_m2, upstream=beside, downstream=FIRST_CHAMBER),) if divided else (),
+        flaps=(FlapPath(area_m2=flap_m2, upstream=beside, downstream=bay),) if fan and flap_m2 > 0.0 else (),
     )
 
 
