@@ -7,7 +7,7 @@ from collections.abc import Callable
 from grillestack.app.resize import with_tanks
 from grillestack.model.core_description import CoreDescription, CoreType
 from grillestack.model.outline import centred_rect
-from grillestack.model.parts import Core, CoreRole, Part, Shroud
+from grillestack.model.parts import Core, CoreRole, Part, Shroud, TubeFluid
 from grillestack.storage.catalogue import CatalogueFileError, bundled_parts, own_parts
 
 # Sizes to begin with, in mm: width, height, depth, tank, side plate. Common practice, from memory; all are to be changed.
@@ -56,6 +56,7 @@ def own_size_starters() -> tuple[Part, ...]:
             depth_mm=depth,
             own_sizes=True,
             description=CoreDescription(core_type=core_type),
+            tube_fluid=TubeFluid.OIL if core_type is CoreType.PLATE_OIL_COOLER else None,
         )
         cores.append(with_tanks(core, tank, plate, at_the_sides=True))
     width, height, depth = _SHROUD_MM
