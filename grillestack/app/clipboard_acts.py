@@ -68,7 +68,7 @@ class ClipboardActs:
 def _text_on_clipboard() -> str:
     data = QGuiApplication.clipboard().mimeData()
     if data is None:
-        return ""
+        return ""  # type: ignore[unreachable]  # Qt's words for an empty clipboard on some systems; its stubs do not know
     if data.hasFormat(PARTS_MIME):
         return bytes(data.data(PARTS_MIME).data()).decode("utf-8", "replace")
     return data.text() if data.hasText() else ""

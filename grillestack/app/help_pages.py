@@ -15,6 +15,7 @@ KEYS = """# Keys
 |---|---|
 | arrows, on the nose or the side strip | move what is selected by 1 mm or 1/16 in |
 | Shift and arrows | move it by 10 mm or 1/2 in |
+| while dragging: a number and Enter | move by this distance; arrows or Tab choose the way, Esc leaves the field |
 | Alt and up or down | move it forward or rearward in the pack |
 | Alt, while dragging | let nothing snap |
 | wheel; middle button or Space | zoom; push the sheet |
@@ -22,7 +23,14 @@ KEYS = """# Keys
 | Enter, in the shelf | add the part where its kind belongs |
 | Delete | remove what is selected |
 | Ctrl Z, Ctrl Shift Z | undo, redo |
-| Ctrl D | duplicate |
+| Ctrl X, Ctrl C, Ctrl V, Ctrl D | cut, copy, paste parts, also between windows; duplicate |
+| Ctrl R, Ctrl Shift R, Ctrl Shift F | turn a quarter, turn back, flip front to back |
+| Ctrl Shift and up, down, Left or Right | line up the sides that lie there on the nose |
+| Ctrl Shift L, Ctrl Shift M | line up middles level, one over the other |
+| Ctrl Shift G, Ctrl Shift U, Ctrl Shift D | equal gaps across, up and down, fore and aft |
+| Ctrl L, Ctrl H, Ctrl Shift H | lock or unlock, hide or show, show all hidden parts |
+| Ctrl Shift P | open or shut the view from above |
+| Menu | the menu of what is selected |
 | Ctrl A | select all parts |
 | Ctrl +, Ctrl −, Ctrl 0 | zoom in, out, to fit |
 | Ctrl N, Ctrl O, Ctrl S, Ctrl Shift S, Ctrl Q | new, open, save, save as, quit |

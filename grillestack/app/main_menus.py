@@ -11,15 +11,16 @@ from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QMenu
 
 from grillestack.app.canvas.front_view import FrontView
+from grillestack.app.canvas.gestures.grid import Grid
+from grillestack.app.canvas.plan_drawer import PlanDrawer
 from grillestack.app.canvas.side_strip import SideStrip
+from grillestack.app.clipboard_acts import ClipboardActs
 from grillestack.app.files import FileDesk
 from grillestack.app.help_pages import HelpPages
-from grillestack.app.layouts.switch import LayoutSwitch
-from grillestack.app.menus import SEPARATOR, Choice, Entry, Filled, Menus, Ready
+from grillestack.app.menus import SEPARATOR, Choice, Entry, Filled, Menus, Ready, Toggle
 from grillestack.app.nose_menu import nose_menu
-from grillestack.app.pack_acts import PackActs
+from grillestack.app.pack_menu import PackHands, pack_menu
 from grillestack.app.panels.draft import DraftForm
-from grillestack.app.panels.pack_list import PackList
 from grillestack.app.photo.trace import TracePhoto
 from grillestack.app.session import Session
 from grillestack.storage.recent import recent_files
@@ -37,17 +38,17 @@ class Hands:
 
     session: Session
     desk: FileDesk
-    acts: PackActs
+    of_pack: PackHands
+    clipboard: ClipboardActs
     front: FrontView
     side: SideStrip
-    pack: PackList
-    layouts: LayoutSwitch
+    grid: Grid
+    plan: PlanDrawer
     help_pages: HelpPages
     trace: TracePhoto
     start_new: Callable[[], None]
     leave: Callable[[], bool]
     show_draft: Callable[[DraftForm], None]
-    put_on_shelf: Callable[[], None]
     look: Callable[[], Look]
     show_look: Callable[[Look], None]
     demos: Callable[[], Sequence[Path]]
@@ -58,7 +59,7 @@ def build_menus(menus: Menus, hands: Hands) -> None:
     _file_menu(menus, hands)
     _edit_menu(menus, hands)
     _view_menu(menus, hands)
-    _pack_menu(menus, hands)
+    pack_menu(menus, hands.of_pack)
     nose_menu(menus, hands.session, (hands.front, hands.side), hands.show_draft, hands.trace)
     pages = hands.help_pages
     menus.menu(
@@ -102,13 +103,16 @@ def _file_menu(menus: Menus, hands: Hands) -> None:
 
 
 def _edit_menu(menus: Menus, hands: Hands) -> None:
-    stack, acts = hands.session.undo_stack, hands.acts
+    stack, acts, clipboard = hands.session.undo_stack, hands.of_pack.acts, hands.clipboard
     menus.menu(
         "&Edit",
         (
             Ready(stack.createUndoAction(menus.window, "Undo"), _KEYS.Undo, "Undo"),
             Ready(stack.createRedoAction(menus.window, "Redo"), "Ctrl+Shift+Z", "Redo"),
             SEPARATOR,
+            Entry("Cu&t", clipboard.cut, _KEYS.Cut),
+            Entry("&Copy", lambda: _done(clipboard.copy()), _KEYS.Copy),
+            Entry("&Paste", clipboard.paste, _KEYS.Paste, hint="Also from another window"),
             Entry("&Duplicate", acts.duplicate, "Ctrl+D"),
             Entry("&Remove", acts.remove, _KEYS.Delete),
             Entry("Select &all parts", acts.select_all, _KEYS.SelectAll),
@@ -131,26 +135,23 @@ def _view_menu(menus: Menus, hands: Hands) -> None:
             Entry("Zoom &in", lambda: front.zoom_by(1.25), _KEYS.ZoomIn),
             Entry("Zoom &out", lambda: front.zoom_by(0.8), _KEYS.ZoomOut),
             Entry("Zoom to &fit", front.zoom_to_fit, "Ctrl+0", row_words="Zoom to fit"),
+            Toggle(
+                "Come to rest on a &grid",
+                lambda is_on: hands.grid.switch(on=is_on),
+                lambda: hands.grid.is_on,
+                hint="What is dragged comes to rest every 10 mm or 1/2 in where no named line is nearer",
+            ),
+            Toggle(
+                "View from &above",
+                lambda is_on: hands.plan.show_plan(is_open=is_on),
+                lambda: hands.plan.is_open,
+                hint="A drawer below the nose shows the pack from above",
+                keys="Ctrl+Shift+P",
+            ),
             SEPARATOR,
             *(unit_choice(words, system) for words, system in _UNITS),
             SEPARATOR,
             *(look_choice(words, look) for words, look in _LOOKS),
-        ),
-    )
-
-
-def _pack_menu(menus: Menus, hands: Hands) -> None:
-    acts, pack = hands.acts, hands.pack
-
-    menus.menu(
-        "&Pack",
-        (
-            Entry("&Turn a quarter", acts.turn, hint="Turn clockwise as seen from ahead", row_words="Turn"),
-            Entry("&Flip front to back", acts.flip, hint="Flip the part front to back", row_words="Flip"),
-            Entry("Move for&ward in the pack", lambda: pack.shift_selected(-1), "Alt+Up", row_words="Forward"),
-            Entry("Move rear&ward in the pack", lambda: pack.shift_selected(1), "Alt+Down", row_words="Rearward"),
-            Entry("Put a copy on the &shelf", hands.put_on_shelf),
-            Filled("&Layouts", hands.layouts.fill),
         ),
     )
 

@@ -43,6 +43,7 @@ class Toggle:
     act: Callable[[bool], None]
     is_on: Callable[[], bool]
     hint: str = ""
+    keys: Keys = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +52,14 @@ class Filled:
 
     text: str
     fill: Callable[[QMenu], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Inner:
+    """A menu inside a menu with lines of its own."""
+
+    text: str
+    lines: tuple[Line, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,16 +72,17 @@ class Ready:
 
 
 SEPARATOR = None
-Line = Entry | Choice | Toggle | Filled | Ready | None
+Line = Entry | Choice | Toggle | Filled | Inner | Ready | None
 
 
 @dataclass(slots=True)
 class Menus:
-    """Builds menus into a window and keeps their actions by text."""
+    """Builds menus into a window and keeps their actions, and the menus inside menus, by text."""
 
     window: QMainWindow
     row: QToolBar
     actions: dict[str, QAction] = field(default_factory=dict)
+    inner: dict[str, QMenu] = field(default_factory=dict)
     _groups: dict[str, QActionGroup] = field(default_factory=dict)
 
     def menu(self, title: str, lines: tuple[Line, ...]) -> QMenu:
@@ -82,17 +92,25 @@ class Menus:
         wants_row = any(isinstance(line, Entry | Ready) and line.row_words for line in lines)
         if wants_row and self.row.actions():
             self.row.addSeparator()
+        self._add_lines(menu, lines)
+        return menu
+
+    def _add_lines(self, menu: QMenu, lines: tuple[Line, ...]) -> None:
         for line in lines:
             if line is None:
                 menu.addSeparator()
             elif isinstance(line, Filled):
                 inner = menu.addMenu(line.text)
                 inner.aboutToShow.connect(lambda line=line, inner=inner: _refill(inner, line.fill))
+            elif isinstance(line, Inner):
+                deeper = menu.addMenu(line.text)
+                deeper.setToolTipsVisible(True)
+                self.inner[line.text.replace("&", "")] = deeper
+                self._add_lines(deeper, line.lines)
             elif isinstance(line, Toggle):
                 self._add_toggle(menu, line)
             else:
                 self._add(menu, line)
-        return menu
 
     def _add_toggle(self, menu: QMenu, line: Toggle) -> None:
         action = QAction(line.text, self.window)
@@ -100,6 +118,8 @@ class Menus:
         action.setChecked(line.is_on())
         action.setToolTip(line.hint or line.text.replace("&", ""))
         action.setStatusTip(line.hint)
+        if line.keys is not None:
+            action.setShortcut(QKeySequence(line.keys))
         action.triggered.connect(lambda is_on, act=line.act: act(is_on))
         menu.aboutToShow.connect(lambda: action.setChecked(line.is_on()))
         menu.addAction(action)

@@ -66,6 +66,13 @@ class StatusLine(QStatusBar):
         side = "behind the grille" if behind >= 0 else "ahead of the grille"
         self.place.setText(f"height {self._length(z_mm)} · {self._length(abs(behind))} {side}")
 
+    def show_plan_place(self, y_mm: float, x_mm: float) -> None:
+        """Tell where the pointer is in the view from above."""
+        behind = x_mm - self._session.shown.nose.stations.grille_x_mm
+        side = "right of centre" if y_mm >= 0 else "left of centre"
+        way = "behind the grille" if behind >= 0 else "ahead of the grille"
+        self.place.setText(f"{self._length(abs(behind))} {way} · {self._length(abs(y_mm))} {side}")
+
     def show_saved(self) -> None:
         """Tell whether the document is in a file, and since when."""
         self.saved.setText(self._saved_words())

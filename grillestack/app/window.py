@@ -20,16 +20,23 @@ from PySide6.QtWidgets import (
 )
 
 from grillestack.app import drafts
+from grillestack.app.arrange_acts import ArrangeActs
 from grillestack.app.canvas.front_view import FrontView
+from grillestack.app.canvas.gestures.grid import Grid
 from grillestack.app.canvas.height_ruler import HeightRuler
+from grillestack.app.canvas.plan_drawer import PlanDrawer
+from grillestack.app.canvas.plan_view import PlanView
 from grillestack.app.canvas.side_strip import SideStrip
+from grillestack.app.clipboard_acts import ClipboardActs
 from grillestack.app.columns import Columns
+from grillestack.app.context_menus import ContextMenus
 from grillestack.app.dialogs import Dialogs
 from grillestack.app.files import FileDesk
 from grillestack.app.help_pages import HelpPages
 from grillestack.app.layouts.acts import LayoutActs
 from grillestack.app.layouts.page import CompareFunction, ComparisonPage, compare_nothing
 from grillestack.app.layouts.switch import LayoutSwitch
+from grillestack.app.locked import locked_words
 from grillestack.app.look import colour_application, palette_of
 from grillestack.app.main_menus import Hands, build_menus
 from grillestack.app.menus import Menus
@@ -37,6 +44,7 @@ from grillestack.app.message_strip import MessageStrip
 from grillestack.app.nudge import Nudge
 from grillestack.app.own_parts import own_size_starters, shelf_parts
 from grillestack.app.pack_acts import PackActs
+from grillestack.app.pack_menu import PackHands
 from grillestack.app.panels.draft import DraftForm
 from grillestack.app.panels.pack_list import PackList
 from grillestack.app.panels.part_card import PartCard
@@ -44,6 +52,7 @@ from grillestack.app.panels.shelf import Shelf
 from grillestack.app.panels.verdict_panel import AdviseFunction, VerdictPanel
 from grillestack.app.photo.trace import Bench, TracePhoto
 from grillestack.app.session import Session
+from grillestack.app.state_acts import StateActs
 from grillestack.app.status_line import StatusLine
 from grillestack.app.workers.further import Further
 from grillestack.model.parts import Part
@@ -76,6 +85,8 @@ class MainWindow(QMainWindow):
         self.palette_shown = palette_of(equipment.look)
         self.desk = FileDesk(session, equipment.dialogs, parent=self, demos=equipment.demos)
         self.acts = PackActs(session)
+        self.clipboard = ClipboardActs(session, self.acts)
+        self.states = StateActs(session)
         self.nudge = Nudge(session)
         self.strip = MessageStrip()
         self.help_pages = HelpPages(self)
@@ -86,6 +97,12 @@ class MainWindow(QMainWindow):
         self.card = PartCard(session)
         self.front = FrontView(session, palette, self.shelf.find_part, heights)
         self.side = SideStrip(session, palette, heights)
+        self.plan = PlanView(session, palette, self.front)
+        self.drawer = PlanDrawer(self.front, self.plan)
+        self.grid = Grid(self)
+        for view in (self.front, self.side, self.plan):
+            view.grid = self.grid
+            self.grid.changed.connect(view.viewport().update)
         self.further = Further(session, self)
         self.verdict = VerdictPanel(session, palette, equipment.advise, self.further)
         self.layouts = LayoutActs(session, self.card.settle, self._show_draft)
@@ -107,7 +124,7 @@ class MainWindow(QMainWindow):
         app = QApplication.instance()
         if isinstance(app, QApplication):
             colour_application(app, palette)
-        for view in (self.shelf, self.pack, self.front, self.side, self.verdict, self.comparison):
+        for view in (self.shelf, self.pack, self.front, self.side, self.plan, self.verdict, self.comparison):
             view.show_palette(palette)
         self.trace.show_palette(palette)
 
@@ -154,7 +171,7 @@ class MainWindow(QMainWindow):
         left.setStretchFactor(2, 1)
         left.setChildrenCollapsible(False)
         left.setHandleWidth(1)
-        self.columns = Columns(left, self.front, self.side, self.verdict)
+        self.columns = Columns(left, self.drawer, self.side, self.verdict)
         whole = QWidget()
         layout = QVBoxLayout(whole)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -175,22 +192,34 @@ class MainWindow(QMainWindow):
         hands = Hands(
             session=self.session,
             desk=self.desk,
-            acts=self.acts,
+            of_pack=PackHands(
+                acts=self.acts,
+                arrange=ArrangeActs(self.session),
+                states=self.states,
+                pack=self.pack,
+                layouts=self.layout_switch,
+                put_on_shelf=self._put_on_shelf,
+            ),
+            clipboard=self.clipboard,
             front=self.front,
             side=self.side,
-            pack=self.pack,
-            layouts=self.layout_switch,
+            grid=self.grid,
+            plan=self.drawer,
             help_pages=self.help_pages,
             trace=self.trace,
             start_new=self.start_new,
             leave=self.close,
             show_draft=self._show_draft,
-            put_on_shelf=self._put_on_shelf,
             look=lambda: self.look,
             show_look=self.show_look,
             demos=lambda: self.demos,
         )
         build_menus(self.menus, hands)
+        self.context = ContextMenus(self.session, self.menus, self)
+        for view in (self.front, self.side, self.plan):
+            self.context.serve_sheet(view)
+        self.context.serve_pack(self.pack)
+        self.context.serve_shelf(self.shelf, self._add_from_shelf)
         rest = QWidget()
         rest.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         row.addWidget(rest)
@@ -213,12 +242,27 @@ class MainWindow(QMainWindow):
             for sentence in complaints:
                 self.strip.say(sentence)
 
+    def _add_from_shelf(self, part_id: str) -> None:
+        part = self.shelf.find_part(part_id)
+        if part is not None:
+            self.acts.add(part)
+
+    def _offer_unlocking(self, ids: tuple[str, ...]) -> None:
+        words = locked_words(self.session.project, ids)
+        self.session.message.emit(words)
+        self.strip.say(words, [("Unlock", lambda: self.states.unlock(ids))])
+
     def _build_arrow_keys(self) -> None:
         """Arrows move the selection as it moves on the screen: the front view mirrors the vehicle, the side shows its left."""
         across = {"Left": (0, 1, 0), "Right": (0, -1, 0)}
         along = {"Left": (-1, 0, 0), "Right": (1, 0, 0)}
         upright = {"Up": (0, 0, 1), "Down": (0, 0, -1)}
-        for view, ways in ((self.front, across | upright), (self.side, along | upright)):
+        from_above = {"Up": (1, 0, 0), "Down": (-1, 0, 0)}
+        for view, ways in (
+            (self.front, across | upright),
+            (self.side, along | upright),
+            (self.plan, across | from_above),
+        ):
             for key, way in ways.items():
                 for large in (False, True):
                     action = QAction(f"Move {key.lower()}", view)
@@ -234,6 +278,9 @@ class MainWindow(QMainWindow):
         session.file_changed.connect(lambda _path: self._opened())
         session.clean_changed.connect(lambda _clean: self._show_title())
         session.project_changed.connect(lambda _old, _new: self._show_title())
+        session.stayed.connect(self._offer_unlocking)
+        self.pack.lock_wanted.connect(lambda name: self.states.toggle_locked([name]))
+        self.pack.hide_wanted.connect(lambda name: self.states.toggle_hidden([name]))
         self.shelf.wanted.connect(self.acts.add)
         self.comparison.opened.connect(self.columns.hide)
         self.comparison.left.connect(self.columns.show)
@@ -244,6 +291,7 @@ class MainWindow(QMainWindow):
         self.desk.recovery_found.connect(self.offer_recovery)
         self.front.pointer_moved.connect(self.status.show_front_place)
         self.side.pointer_moved.connect(self.status.show_side_place)
+        self.plan.pointer_moved.connect(self.status.show_plan_place)
 
     def _opened(self) -> None:
         self._show_title()

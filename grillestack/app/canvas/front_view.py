@@ -37,6 +37,7 @@ from grillestack.app.canvas.gestures.stretch import (
     keeps_its_size,
 )
 from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
+from grillestack.app.canvas.items.grid_lines import paint_grid
 from grillestack.app.canvas.items.legend import Legend, legend_height_px
 from grillestack.app.canvas.items.overlay import Over, paint_focus
 from grillestack.app.canvas.items.photo_item import PhotoLayer
@@ -132,8 +133,10 @@ class FrontView(MmView):
         )
 
     def drawBackground(self, painter: QPainter, rect: QRectF | QRect) -> None:
-        """Lay the paper."""
+        """Lay the paper, and the grid if it is on."""
         painter.fillRect(rect, self.sheet_palette.paper)
+        if self.grid.is_on:
+            paint_grid(painter, QRectF(rect), (0.0, 0.0), self._session.units, self.sheet_palette)
 
     def drawForeground(self, painter: QPainter, rect: QRectF | QRect) -> None:  # noqa: ARG002  Qt's signature
         """Lay words, sizes, marks, legend and rulers over the sheet."""

@@ -28,7 +28,7 @@ from grillestack.app.canvas.items.overlay import (
     paint_vehicle_sides,
 )
 from grillestack.app.canvas.items.pointer_tag import PlacedTag, TagLine, paint_tag, place_tag, tag_lines
-from grillestack.app.canvas.items.typed_field import paint_typed_field
+from grillestack.app.canvas.items.typed_field import paint_typed_field, place_typed_field
 from grillestack.app.canvas.sheet_names import front_names, hidden_words, next_step
 from grillestack.app.locked import seen_among
 from grillestack.geometry.projection import Box, project_part
@@ -72,10 +72,11 @@ def paint_front_words(painter: QPainter, over: Over, scene: FrontScene, label_ch
     if scene.marks.drawing is not None:
         paint_drawing(painter, over, scene.marks.drawing)
     moving = _moving_px(over, scene)
-    field = paint_typed_field(painter, over, scene.marks.typed, moving)
-    taken += field
+    field = place_typed_field(over, scene.marks.typed, moving)
+    written = [] if field is None else [field.rect]
+    taken += written
     taken += paint_marks(painter, over, scene.marks, moving, taken)
-    tag = _tag(over, scene, [*field, *([] if moving is None else [moving])])
+    tag = _tag(over, scene, [*written, *([] if moving is None else [moving])])
     if tag is not None:
         taken.append(tag.rect)
     taken += connection_strips(project, over.to_px)
@@ -87,6 +88,8 @@ def paint_front_words(painter: QPainter, over: Over, scene: FrontScene, label_ch
     paint_locks(painter, over, [_px(over, project_part(p).outline_box) for p in project.parts if is_seen_locked(p)])
     if tag is not None:
         paint_tag(painter, tag, over.palette)
+    if field is not None:
+        paint_typed_field(painter, over, field)
 
 
 def _things(over: Over, scene: FrontScene) -> list[NamedThing]:

@@ -32,6 +32,7 @@ class MmView(QGraphicsView):
     """Base of both views; `across_sign` is -1 where the sheet's first axis runs to the viewer's left."""
 
     pointer_moved = Signal(float, float)
+    moved_across = Signal()
     tool_ended = Signal()
     menu_wanted = Signal(object, object)  # what lies there, nothing if a key asks for the menu; where it opens
 
@@ -157,6 +158,7 @@ class MmView(QGraphicsView):
         """Put this across coordinate at the view's left edge."""
         self._across_left_mm = left_mm
         self._scroll()
+        self.moved_across.emit()
         self.viewport().update()
 
     def sheet_at(self, px: QPointF) -> tuple[float, float]:

@@ -19,6 +19,7 @@ from grillestack.app.canvas.gestures.pull_station import PullStationGesture
 from grillestack.app.canvas.gestures.side_holds import SideHold, line_hold_at, point_hold_at
 from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
 from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_points, sides_drawn
+from grillestack.app.canvas.items.grid_lines import paint_grid
 from grillestack.app.canvas.items.kept_picture import KeptPicture
 from grillestack.app.canvas.items.overlay import Over, paint_focus, paint_marks, paint_next_step
 from grillestack.app.canvas.items.pointer_tag import TagLine, paint_tag, place_tag, tag_lines
@@ -33,7 +34,7 @@ from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.items.side_item import SidePartItem, side_rect
 from grillestack.app.canvas.items.side_nose_item import SideNoseItem
 from grillestack.app.canvas.items.side_words import paint_side_words
-from grillestack.app.canvas.items.typed_field import paint_typed_field
+from grillestack.app.canvas.items.typed_field import paint_typed_field, place_typed_field
 from grillestack.app.canvas.mm_view import MmView
 from grillestack.app.canvas.sheet_names import in_words, part_numbers
 from grillestack.app.locked import free_to_move, seen_among
@@ -101,8 +102,16 @@ class SideStrip(MmView):
         return (QRect(0, view.height() - high, view.width(), high),)
 
     def drawBackground(self, painter: QPainter, rect: QRectF | QRect) -> None:
-        """Lay the paper."""
+        """Lay the paper, and the grid if it is on."""
         painter.fillRect(rect, self.sheet_palette.paper)
+        if self.grid.is_on:
+            paint_grid(
+                painter,
+                QRectF(rect),
+                (self._session.shown.nose.stations.grille_x_mm, 0.0),
+                self._session.units,
+                self.sheet_palette,
+            )
 
     def drawForeground(self, painter: QPainter, rect: QRectF | QRect) -> None:  # noqa: ARG002  Qt's signature
         """Lay words, gaps, marks and the ruler over the sheet."""
@@ -138,14 +147,17 @@ class SideStrip(MmView):
         if marks.hint:
             above_names = over.area.adjusted(0.0, 0.0, 0.0, -_FOOT_NAMES_PX)
             paint_next_step(painter, dataclasses.replace(over, area=above_names), marks.hint, alone=False)
-        field = paint_typed_field(painter, over, marks.typed, moving)
-        paint_marks(painter, over, marks, moving, (*strips, *field))
+        field = place_typed_field(over, marks.typed, moving)
+        written = [] if field is None else [field.rect]
+        paint_marks(painter, over, marks, moving, (*strips, *written))
+        if field is not None:
+            paint_typed_field(painter, over, field)
         if self.hover_at is None or not marks.moved_text:
             return
         lines = tag_lines(session.base_assessment, session.assessment, over.units)
         if marks.facts is not None:
             lines = tuple(TagLine(fact.words, fact.now_text, "") for fact in marks.facts)
-        keep_off = [*field, *([] if marks.drawing is None else sides_drawn(over, marks.drawing))]
+        keep_off = [*written, *([] if marks.drawing is None else sides_drawn(over, marks.drawing))]
         if moving is not None:
             # The strip is narrow: the tag stands over or under the part, so that the gaps beside it stay in sight.
             keep_off.append(QRectF(over.area.left(), moving.top(), over.area.width(), moving.height()))

@@ -132,7 +132,7 @@ class PartRow(QStyledItemDelegate):
             if is_set:
                 paint(painter, QRectF(mark_rect(rect, mark)), self._palette.ink)
             elif option.state & QStyle.StateFlag.State_Selected:
-                paint(painter, QRectF(mark_rect(rect, mark)), faded(self._palette.faint_ink, 0.5))
+                paint(painter, QRectF(mark_rect(rect, mark)), faded(self._palette.faint_ink, 0.35))
 
     @staticmethod
     def _words_px(index: Index, row_px: int) -> int:

@@ -13,7 +13,8 @@ from grillestack.app.canvas.gestures.typed_offset import TypedOffset, TypedRow
 class Pointer:
     """Where the pointer is on the sheet in mm, at which scale, and which keys are held.
 
-    `across_mm` is y in the front view and x in the side strip.
+    `across_mm` is y in the front view and in the view from above, x in the side strip; `z_mm` is what runs up the sheet:
+    x in the view from above.
     """
 
     across_mm: float

@@ -51,6 +51,20 @@ def under_side(project: Project, at: Pointer) -> tuple[str, ...]:
     return tuple(found)
 
 
+def under_plan(project: Project, at: Pointer) -> tuple[str, ...]:
+    """Return the ids of the parts that lie under a place of the view from above, the highest first; `z_mm` is x there."""
+    slack = 3.0 / at.px_per_mm
+    found = []
+    for part in project.parts:
+        seen = project_part(part)
+        if not part.hidden and any(
+            box.x0_mm - slack <= at.z_mm <= box.x1_mm + slack and box.y0_mm <= at.across_mm <= box.y1_mm
+            for box in seen.boxes
+        ):
+            found.append((-seen.outline_box.z1_mm, part.id))
+    return tuple(name for _, name in sorted(found, key=lambda one: one[0]))
+
+
 def handle_under(part: Part, at: Pointer) -> Handle | None:
     """Return the nearest handle of the part within reach, or nothing."""
     box = project_part(part).outline_box

@@ -55,23 +55,10 @@ class SidePartItem(QGraphicsItem):
             self._paint_axis(painter, seen.boxes[0])
 
     def _paint_box(self, painter: QPainter, box: PlacedBox) -> None:
-        palette, selected = self._palette, self._selected
         path = QPainterPath()
         path.addPolygon(QPolygonF([QPointF(x, z) for x, z in box.side_corners_mm]))
         path.closeSubpath()
-        if box.kind is BodyKind.TANK:
-            painter.fillPath(path, faded(palette.tank_wash, 0.9))
-            painter.fillPath(path, hatch_brush(Hatch.TANK, faded(palette.tank_ink, 0.7), painter.worldTransform()))
-            painter.strokePath(path, pen(Line.NARROW, self._ink()))
-        elif box.kind is BodyKind.SHROUD:
-            painter.strokePath(path, pen(Line.SELECTED_HIDDEN if selected else Line.SHROUD, self._ink()))
-        elif box.kind is BodyKind.CORE:
-            painter.fillPath(path, palette.accent_wash if selected else palette.paper)
-            if not selected:
-                painter.fillPath(path, faded(palette.ink, 0.09))
-            painter.strokePath(path, pen(Line.SELECTED if selected else Line.VISIBLE, self._ink()))
-        else:
-            painter.strokePath(path, pen(Line.SELECTED if selected else Line.NARROW, self._ink()))
+        paint_body(painter, path, box.kind, self._palette, selected=self._selected)
 
     def _paint_axis(self, painter: QPainter, box: PlacedBox) -> None:
         z = (box.z0_mm + box.z1_mm) / 2
@@ -80,6 +67,24 @@ class SidePartItem(QGraphicsItem):
 
     def _ink(self) -> QColor:
         return self._palette.accent if self._selected else self._palette.ink
+
+
+def paint_body(painter: QPainter, path: QPainterPath, kind: BodyKind, palette: Palette, *, selected: bool) -> None:
+    """Draw one box of a part as it is seen from the side or from above."""
+    ink = palette.accent if selected else palette.ink
+    if kind is BodyKind.TANK:
+        painter.fillPath(path, faded(palette.tank_wash, 0.9))
+        painter.fillPath(path, hatch_brush(Hatch.TANK, faded(palette.tank_ink, 0.7), painter.worldTransform()))
+        painter.strokePath(path, pen(Line.NARROW, ink))
+    elif kind is BodyKind.SHROUD:
+        painter.strokePath(path, pen(Line.SELECTED_HIDDEN if selected else Line.SHROUD, ink))
+    elif kind is BodyKind.CORE:
+        painter.fillPath(path, palette.accent_wash if selected else palette.paper)
+        if not selected:
+            painter.fillPath(path, faded(palette.ink, 0.09))
+        painter.strokePath(path, pen(Line.SELECTED if selected else Line.VISIBLE, ink))
+    else:
+        painter.strokePath(path, pen(Line.SELECTED if selected else Line.NARROW, ink))
 
 
 def side_rect(part: Part) -> QRectF:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter
@@ -15,13 +16,27 @@ _PAD_PX = 8.0
 _ROW_PAD_PX = 5.0
 _AWAY_PX = 10.0
 _LEAST_TEXT_PX = 64.0
+_WIDEST_FOOT_PX = 330.0
+_FOOT_FLAGS = int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop) | int(Qt.TextFlag.TextWordWrap)
 _FOOT = "Enter sets it · arrows or Tab turn it · Esc leaves it"
 
 
-def paint_typed_field(painter: QPainter, over: Over, rows: Sequence[TypedRow], moving: QRectF | None) -> list[QRectF]:
-    """Draw the field beside what is held, inside the sheet; return the strip it takes, or none."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedField:
+    """A field with its place fixed, so that other words keep off it before it is painted over them all."""
+
+    rows: tuple[TypedRow, ...]
+    rect: QRectF
+    row_px: float
+    text_px: float
+    foot_text: str
+    is_trouble: bool
+
+
+def place_typed_field(over: Over, rows: Sequence[TypedRow], moving: QRectF | None) -> PlacedField | None:
+    """Return the field beside what is held, inside the sheet, or nothing while none is open."""
     if not rows:
-        return []
+        return None
     metrics = QFontMetricsF(over.font)
     high = metrics.height() + 2 * _ROW_PAD_PX
     words_px = max(metrics.horizontalAdvance(row.words) for row in rows)
@@ -29,28 +44,39 @@ def paint_typed_field(painter: QPainter, over: Over, rows: Sequence[TypedRow], m
     trouble = next((row.trouble_text for row in rows if row.trouble_text), "")
     foot = trouble or _FOOT
     most = over.area.width() - 2 * _PAD_PX - 8.0
-    wide = min(most, max(words_px + text_px + 3 * _PAD_PX, min(metrics.horizontalAdvance(foot), 330.0) + 2 * _PAD_PX))
-    flags = int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop) | int(Qt.TextFlag.TextWordWrap)
+    foot_px = min(metrics.horizontalAdvance(foot) + 1.0, _WIDEST_FOOT_PX)
+    wide = min(most, max(words_px + text_px + 3 * _PAD_PX, foot_px + 2 * _PAD_PX))
+    room = QRectF(0.0, 0.0, wide - 2 * _PAD_PX, 400.0)
+    foot_high = metrics.boundingRect(room, _FOOT_FLAGS, foot).height()
+    return PlacedField(
+        rows=tuple(rows),
+        rect=_place(over.area, moving, wide, high * len(rows) + foot_high + _ROW_PAD_PX * 2),
+        row_px=high,
+        text_px=text_px,
+        foot_text=foot,
+        is_trouble=bool(trouble),
+    )
+
+
+def paint_typed_field(painter: QPainter, over: Over, field: PlacedField) -> None:
+    """Draw the field where it was placed."""
+    metrics, palette, rect = QFontMetricsF(over.font), over.palette, field.rect
     painter.setFont(over.font)
-    foot_room = QRectF(0.0, 0.0, wide - 2 * _PAD_PX, 400.0)
-    foot_px = painter.boundingRect(foot_room, flags, foot).height()
-    rect = _place(over.area, moving, wide, high * len(rows) + foot_px + _ROW_PAD_PX * 2)
-    palette = over.palette
     painter.setPen(pen(Line.NARROW, palette.accent))
     painter.setBrush(palette.paper)
     painter.drawRect(rect)
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    for number, row in enumerate(rows):
-        top = rect.top() + number * high
-        line = QRectF(rect.left() + _PAD_PX, top + 2.0, wide - 2 * _PAD_PX, high - 2.0)
+    inner = rect.adjusted(_PAD_PX, 0.0, -_PAD_PX, 0.0)
+    for number, row in enumerate(field.rows):
+        top = rect.top() + number * field.row_px
+        line = QRectF(inner.left(), top + 2.0, inner.width(), field.row_px - 2.0)
         painter.setPen(palette.ink if row.is_chosen else palette.faint_ink)
         painter.drawText(line, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter), row.words)
-        room = QRectF(rect.right() - _PAD_PX - text_px, top + 4.0, text_px, high - 6.0)
+        room = QRectF(inner.right() - field.text_px, top + 4.0, field.text_px, field.row_px - 6.0)
         _paint_text(painter, over, row, room, metrics)
-    painter.setPen(palette.warning if trouble else palette.faint_ink)
-    foot_rect = QRectF(rect.left() + _PAD_PX, rect.top() + high * len(rows) + _ROW_PAD_PX, wide - 2 * _PAD_PX, foot_px)
-    painter.drawText(foot_rect, flags, foot)
-    return [rect]
+    painter.setPen(palette.warning if field.is_trouble else palette.faint_ink)
+    top = rect.top() + field.row_px * len(field.rows) + _ROW_PAD_PX
+    painter.drawText(QRectF(inner.left(), top, inner.width(), rect.bottom() - top), _FOOT_FLAGS, field.foot_text)
 
 
 def _paint_text(painter: QPainter, over: Over, row: TypedRow, room: QRectF, metrics: QFontMetricsF) -> None:
