@@ -10,7 +10,7 @@ from grillestack.assess.result import Assessment, CaseResult
 from grillestack.geometry.exposure import FaceState
 from grillestack.geometry.overlay import SUPPORT_PLATE
 from grillestack.model.parts import Core
-from grillestack.model.project import Project
+from grillestack.model.project import Project, cores
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
 from grillestack.units.show import show_quantity
@@ -68,11 +68,12 @@ def warmed(assessment: Assessment, case: CaseResult, units: UnitSystem) -> Itera
     mine = flows.get(assessment.radiator.part_id)
     if mine is None or mine.air_in_degc is None:
         return
+    behind = _behind_the_radiator(assessment.project, mine.part_id)
     arrives = show_quantity(mine.air_in_degc, Dimension.TEMPERATURE, units)
     givers = [
         f"{_named(assessment.project, flow.part_id)} ({show_quantity(flow.heat_w, Dimension.POWER, units)})"
         for flow in case.cores
-        if flow is not mine and flow.heat_w is not None and flow.heat_w >= _LEAST_W
+        if flow.part_id not in behind and flow.heat_w is not None and flow.heat_w >= _LEAST_W
     ]
     by = f", warmed by {' and '.join(givers)}" if givers else ""
     yield f"It meets the radiator at {arrives} on average{by}."
@@ -92,6 +93,12 @@ def _ahead(assessment: Assessment, state: FaceState) -> str:
     if state is FaceState.BLOCKED and names:
         names[0] = f"tanks of {names[0]}"
     return " and ".join([*names, *plate])
+
+
+def _behind_the_radiator(project: Project, radiator_id: str) -> set[str]:
+    """Return the radiator and the cores behind it, which warm no air of its."""
+    ids = [core.id for core in cores(project)]
+    return set(ids[ids.index(radiator_id) :]) if radiator_id in ids else {radiator_id}
 
 
 def _named(project: Project, part_id: str) -> str:

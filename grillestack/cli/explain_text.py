@@ -13,6 +13,7 @@ from grillestack.assess.result import Assessment, CaseResult, Verdict
 from grillestack.assess.waterfall import Waterfall
 from grillestack.cli.assessment_text import NO_PROOF
 from grillestack.cli.explain_air import air_in, face_seen, warmed
+from grillestack.cli.explain_coolers import further_coolers
 from grillestack.cli.explain_trust import heat_asked, how_sure, rests_on, what_first
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
@@ -60,6 +61,7 @@ def _chain(subject: Explained, units: UnitSystem) -> Iterator[str]:
     yield from _heat_shed(case, units)
     yield from _hottest_day(case, units)
     yield from _charge_air(case, units)
+    yield from further_coolers(assessment, case, units)
     if subject.waterfall is not None:
         yield _degrees(subject.waterfall, units)
     if subject.confidence is not None:
