@@ -18,6 +18,9 @@ from grillestack.cli.assessment_text import assessment_text
 from grillestack.cli.compare import COMPARE_HELP, comparison_text, name_of_other, to_compare
 from grillestack.cli.explain import EXPLAIN_HELP, explained, to_explain
 from grillestack.cli.explain_text import explanation
+from grillestack.cli.fit import FIT_HELP, found_for, to_fit
+from grillestack.cli.fit_json import fit_dict
+from grillestack.cli.fit_text import fit_text
 from grillestack.cli.refused import RefusedWordsError
 from grillestack.model.parts import Part
 from grillestack.storage.catalogue import load_catalogue
@@ -65,6 +68,11 @@ def run(argv: list[str]) -> int:
             return DONE
         case ["compare", *rest]:
             return _comparing(rest)
+        case ["fit", *rest] if {"-h", "--help"} & set(rest):
+            _say(FIT_HELP, sys.stdout)
+            return DONE
+        case ["fit", *rest]:
+            return _fitting(rest)
         case []:
             _say(
                 "Say what to do: type grillestack assess FILE, or grillestack --help to see what there is.", sys.stderr
@@ -124,6 +132,21 @@ def _comparing(words: list[str]) -> int:
         return NOT_JUDGED
     _say(comparison_text(comparison), sys.stdout)
     return _code(comparison.in_hand)
+
+
+def _fitting(words: list[str]) -> int:
+    try:
+        asked = to_fit(words)
+        project = read_project(asked.path)
+        found = found_for(project, asked, load_catalogue())
+    except (RefusedWordsError, StoredFileError) as trouble:
+        _say(str(trouble), sys.stderr)
+        return NOT_JUDGED
+    except Exception as fault:  # noqa: BLE001  Python would exit with 1, which says that nothing fits
+        _say(f"It could not be searched, because the calculation broke off: {fault}", sys.stderr)
+        return NOT_JUDGED
+    _say(json.dumps(fit_dict(found), indent=2, allow_nan=False) if asked.as_json else fit_text(found), sys.stdout)
+    return DONE if found.fits else FAILS if found.look.near else NOT_JUDGED
 
 
 def _catalogue() -> tuple[Part, ...]:

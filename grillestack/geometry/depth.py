@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
 
 from grillestack.geometry.bodies import TOUCH_MM, BodyTable, body_table
+from grillestack.geometry.bonnet import lowest_between
 from grillestack.geometry.fan_places import fans_in_shrouds
 from grillestack.geometry.projection import PlacedBox, ProjectedPart, project_part
 from grillestack.model.outline import SidePoint
@@ -155,21 +155,5 @@ def _under_bonnet(part: ProjectedPart, line: tuple[SidePoint, ...]) -> float | N
 def _room_above(box: PlacedBox, line: tuple[SidePoint, ...]) -> float | None:
     """Return how far the lowest metal over the box's top edge lies above it, or nothing where no line is given."""
     (x_a, z_a), (x_b, z_b) = box.side_corners_mm[1:3]
-    lowest_mm = _lowest_between(line, min(x_a, x_b), max(x_a, x_b))
+    lowest_mm = lowest_between(line, min(x_a, x_b), max(x_a, x_b))
     return None if lowest_mm is None else lowest_mm - max(z_a, z_b)
-
-
-def _lowest_between(line: tuple[SidePoint, ...], x0_mm: float, x1_mm: float) -> float | None:
-    lowest = math.inf
-    for a, b in zip(line, line[1:] or line, strict=False):
-        left, right = (a, b) if a.x_mm <= b.x_mm else (b, a)
-        lo, hi = max(x0_mm, left.x_mm), min(x1_mm, right.x_mm)
-        if lo > hi:
-            continue
-        run = right.x_mm - left.x_mm
-        if run < TOUCH_MM:
-            lowest = min(lowest, left.z_mm, right.z_mm)
-            continue
-        rise = (right.z_mm - left.z_mm) / run
-        lowest = min(lowest, left.z_mm + rise * (lo - left.x_mm), left.z_mm + rise * (hi - left.x_mm))
-    return lowest if math.isfinite(lowest) else None

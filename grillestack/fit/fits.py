@@ -1,0 +1,120 @@
+"""Which parts fit into a slot, and every way round and depth in which they do."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from grillestack.fit.depths import depths_mm
+from grillestack.fit.slots import Slot
+from grillestack.fit.ways import Way, poses_of, stays_ventable
+from grillestack.geometry.outlines import Floats
+from grillestack.geometry.piece_table import Bools, posed_table, some_of, table_of
+from grillestack.geometry.posed_body import Body, body_of
+from grillestack.geometry.room import Room, room_of
+from grillestack.geometry.room_table import RoomTable, Sides, free_boxes, room_table
+from grillestack.geometry.setting import Setting, frame_of
+from grillestack.geometry.taken_space import Pose, own_pieces
+from grillestack.model.parts import Part
+from grillestack.model.project import Project
+
+# So many of the ways in which a part nearly fits are looked at for what would let it in.
+_NEAR_WAYS: Final = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Looked:
+    """One part with the ways in which it fits, or, if there is none, those in which it nearly does."""
+
+    part: Part
+    fits: tuple[Way, ...]
+    nearly: tuple[Way, ...]
+
+
+def look(project: Project, slot: Slot, setting: Setting, parts: Sequence[Part]) -> tuple[Looked, ...]:
+    """Return, for each part in their order, the ways in which it fits into the slot: for each way round the best depth.
+
+    All parts are looked at together, one way round and one depth after the other; exact for rectangles at once. Only where
+    an outline that is none stands in the way, the exact region of that one part decides.
+    """
+    if not parts:
+        return ()
+    table = table_of(parts, setting.clearances.growth_mm)
+    fits: list[list[Way]] = [[] for _ in parts]
+    near: list[list[tuple[float, int, int, Way]]] = [[] for _ in parts]
+    for turn, pose in enumerate(poses_of(slot.kind)):
+        posed = posed_table(table, pose, slot.tilt_deg)
+        allowed = np.array([stays_ventable(part, pose) for part in parts])
+        core_rear = posed.rear_mm[posed.starts]
+        depths = depths_mm(project, slot, setting, (posed.body_front_mm, posed.body_rear_mm, core_rear))
+        open_to = allowed.copy()
+        for rank, row in enumerate(depths):
+            places = np.flatnonzero(open_to & np.isfinite(row))
+            if not len(places):
+                continue
+            rooms = room_table(setting, some_of(posed, places), row[places])
+            found = _fitting(setting, [parts[place] for place in places.tolist()], rooms, pose, row[places])
+            for place, fit, lack in zip(places.tolist(), found, _lacks_mm(rooms).tolist(), strict=True):
+                way = Way(pose, float(row[place]), rank)
+                if fit:
+                    fits[place].append(way)
+                else:
+                    near[place].append((lack, rank, turn, way))
+            open_to[places[found]] = False
+    return tuple(
+        Looked(
+            part=part,
+            fits=tuple(sorted(fits[place], key=lambda way: way.rank)),
+            nearly=() if fits[place] else tuple(way for *_, way in sorted(near[place], key=_order)[:_NEAR_WAYS]),
+        )
+        for place, part in enumerate(parts)
+    )
+
+
+def room_for(setting: Setting, part: Part, way: Way) -> Room:
+    """Return the exact set of places at which the part fits that way."""
+    return room_of(setting, body_for(setting, part, way.pose), way.x_mm)
+
+
+def body_for(setting: Setting, part: Part, pose: Pose) -> Body:
+    """Return the part in that pose, as it leans and grows there."""
+    return body_of(part, pose, setting.tilt_deg, setting.clearances.growth_mm)
+
+
+def _fitting(setting: Setting, parts: Sequence[Part], rooms: RoomTable, pose: Pose, x_mm: Floats) -> Bools:
+    """Return which parts have any place at all at their depths."""
+    order = np.argsort(rooms.taken_part, kind="stable")
+    edges = np.searchsorted(rooms.taken_part[order], np.arange(len(parts) + 1)).tolist()
+    taken: list[Sides] = [tuple(row) for row in rooms.taken_mm[order].tolist()]
+    by = rooms.taken_obstacle[order]
+    limits = rooms.limits_mm.tolist()
+    has_frame = setting.hole is not None and bool(frame_of(setting.hole))
+    odd_thing = np.array([obstacle.shape.box is None for obstacle in setting.obstacles], dtype=np.bool_)
+    found = np.zeros(len(parts), dtype=np.bool_)
+    for place in np.flatnonzero(rooms.has_limits).tolist():
+        rows = slice(edges[place], edges[place + 1])
+        if not has_frame and (not taken[rows] or free_boxes(limits[place], taken[rows])):
+            found[place] = True
+        elif has_frame or odd_thing[by[rows]].any() or is_odd(parts[place]):
+            found[place] = not room_for(setting, parts[place], Way(pose, float(x_mm[place]), 0)).is_empty
+    return found
+
+
+def _lacks_mm(rooms: RoomTable) -> Floats:
+    """Return how much larger than its limits each part is: 0 where only obstacles stand in its way, infinite out of depth."""
+    m = rooms.limits_mm
+    lack = np.maximum(np.maximum(m[:, 0] - m[:, 2], m[:, 1] - m[:, 3]), 0.0)
+    lacks: Floats = np.where(rooms.in_depth, lack, np.inf)
+    return lacks
+
+
+def _order(entry: tuple[float, int, int, Way]) -> tuple[float, int, int]:
+    return entry[:3]
+
+
+def is_odd(part: Part) -> bool:
+    """Return whether any piece of the part is no rectangle."""
+    return any(piece.corners_mm for piece in own_pieces(part))

@@ -1,0 +1,181 @@
+"""Which of many parts fit at all: the room of each of them at once, exact for rectangles."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from grillestack.geometry.bodies import TOUCH_MM
+from grillestack.geometry.outlines import Floats
+from grillestack.geometry.piece_table import MATTERS, Bools, Ints, PieceTable
+from grillestack.geometry.setting import Setting, bounds_of
+from grillestack.geometry.taken_space import Matter
+from grillestack.model.outline import SidePoint
+
+# Low y, low z, high y, high z
+Sides = tuple[float, float, float, float]
+_CORE, _MOUNT, _PORT = (MATTERS.index(matter) for matter in (Matter.CORE, Matter.MOUNT, Matter.PORT))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class RoomTable:
+    """For each part at its depth: whether it stands right in depth, its limits, and what is taken away from them.
+
+    `taken` are rows (part, obstacle, low y, low z, high y, high z), only such as reach into the limits.
+    """
+
+    in_depth: Bools
+    limits_mm: Floats
+    taken_part: Ints
+    taken_obstacle: Ints
+    taken_piece: Ints
+    taken_mm: Floats
+
+    @property
+    def has_limits(self) -> Bools:
+        """Return which parts stand right in depth and within everything but obstacles."""
+        m = self.limits_mm
+        inside: Bools = self.in_depth & (m[:, 2] - m[:, 0] >= -TOUCH_MM) & (m[:, 3] - m[:, 1] >= -TOUCH_MM)
+        return inside
+
+
+def room_table(setting: Setting, table: PieceTable, x_mm: Floats) -> RoomTable:
+    """Return the limits of each part at its depth, and the boxes of places that obstacles take away from them.
+
+    The box of an obstacle that is no rectangle is the one round it: it takes away too much, never too little.
+    """
+    in_depth = np.isfinite(x_mm) & (x_mm + table.body_front_mm >= setting.grille_x_mm - TOUCH_MM)
+    if setting.pulley_x_mm is not None:
+        last = setting.pulley_x_mm - setting.clearances.pulley_mm + TOUCH_MM
+        in_depth &= x_mm + table.body_rear_mm <= last
+    x_mm = np.where(np.isfinite(x_mm), x_mm, 0.0)
+    limits = _limits(setting, table, x_mm)
+    part, obstacle, piece, taken = _taken(setting, table, x_mm)
+    m = limits[part]
+    reaches = (
+        in_depth[part]
+        & (np.minimum(taken[:, 2], m[:, 2] + TOUCH_MM) > np.maximum(taken[:, 0], m[:, 0] - TOUCH_MM))
+        & (np.minimum(taken[:, 3], m[:, 3] + TOUCH_MM) > np.maximum(taken[:, 1], m[:, 1] - TOUCH_MM))
+    )
+    return RoomTable(in_depth, limits, part[reaches], obstacle[reaches], piece[reaches], taken[reaches])
+
+
+def free_boxes(limits: Sides, taken: Sequence[Sides]) -> list[Sides]:
+    """Return boxes that together are what is left of the limits, touching allowed; none if nothing is."""
+    free = [(limits[0] - TOUCH_MM, limits[1] - TOUCH_MM, limits[2] + TOUCH_MM, limits[3] + TOUCH_MM)]
+    for ty0, tz0, ty1, tz1 in taken:
+        left: list[Sides] = []
+        for box in free:
+            y0, z0, y1, z1 = box
+            if ty0 >= y1 or ty1 <= y0 or tz0 >= z1 or tz1 <= z0:
+                left.append(box)
+                continue
+            low, high = max(tz0, z0), min(tz1, z1)
+            if low > z0:
+                left.append((y0, z0, y1, low))
+            if high < z1:
+                left.append((y0, high, y1, z1))
+            if ty0 > y0:
+                left.append((y0, low, ty0, high))
+            if ty1 < y1:
+                left.append((ty1, low, y1, high))
+        free = left
+        if not free:
+            break
+    return free
+
+
+def _limits(setting: Setting, table: PieceTable, x_mm: Floats) -> Floats:
+    n = len(table)
+    limits = np.tile((-np.inf, -np.inf, np.inf, np.inf), (n, 1))
+
+    def narrow(rows: Ints, inner: Floats, outer: Sides) -> None:
+        low, high = np.array(outer[:2]) - inner[:, :2], np.array(outer[2:]) - inner[:, 2:]
+        np.maximum.at(limits[:, :2], rows, low)
+        np.minimum.at(limits[:, 2:], rows, high)
+
+    every = np.arange(n)
+    outline = table.outlines_mm
+    if (box := setting.inside) is not None:
+        narrow(every, outline, (box.y0_mm, box.z0_mm, box.y1_mm, box.z1_mm))
+    if (box := setting.covered) is not None:
+        narrow(every, outline[:, [2, 3, 0, 1]], (box.y1_mm, box.z1_mm, box.y0_mm, box.z0_mm))
+    if setting.hole is not None:
+        b = bounds_of(setting.hole)
+        hole = (b.y0_mm, b.z0_mm, b.y1_mm, b.z1_mm)
+        is_core = ~np.isnan(table.cores_mm[:, 0])
+        ahead = x_mm + table.body_rear_mm <= setting.hole_x_mm + TOUCH_MM
+        inner = np.where(ahead[:, None], table.cores_mm, outline + table.growth_mm)
+        narrow(every[is_core], inner[is_core], hole)
+        at = x_mm[table.owner]
+        crosses = (at + table.front_mm < setting.hole_x_mm - TOUCH_MM) & (
+            at + table.rear_mm > setting.hole_x_mm + TOUCH_MM
+        )
+        through = crosses & (table.matter != _MOUNT) & (~is_core[table.owner] | (table.matter == _PORT))
+        narrow(table.owner[through], table.boxes_mm[through], hole)
+    elif (box := setting.limits) is not None:
+        narrow(every, outline, (box.y0_mm, box.z0_mm, box.y1_mm, box.z1_mm))
+    if setting.bonnet_line:
+        np.minimum.at(limits[:, 3], table.owner, _under_bonnet(setting, table, x_mm))
+    return limits
+
+
+def _under_bonnet(setting: Setting, table: PieceTable, x_mm: Floats) -> Floats:
+    around = bounds_of(setting.hole) if setting.hole is not None else setting.limits
+    heights = [setting.lean_z_mm]
+    if setting.lean_frac != 0.0 and around is not None:
+        heights = [around.z0_mm, around.z1_mm]
+    shifts = [setting.lean_frac * (z - setting.lean_z_mm) for z in heights]
+    at = x_mm[table.owner]
+    low = _lowest(setting.bonnet_line, at + table.front_mm + min(shifts), at + table.rear_mm + max(shifts))
+    keep = np.where(table.is_body, setting.clearances.bonnet_mm, 0.0)
+    under: Floats = low - keep - table.boxes_mm[:, 3]
+    return under
+
+
+def _lowest(line: Sequence[SidePoint], x0_mm: Floats, x1_mm: Floats) -> Floats:
+    """Return, for each stretch along x, the lowest point of the line over it; infinite where it does not run."""
+    lowest = np.full(x0_mm.shape, np.inf)
+    for a, b in zip(line, line[1:] or line, strict=False):
+        left, right = (a, b) if a.x_mm <= b.x_mm else (b, a)
+        low, high = np.maximum(x0_mm, left.x_mm), np.minimum(x1_mm, right.x_mm)
+        run = right.x_mm - left.x_mm
+        if run < TOUCH_MM:
+            found = np.full(x0_mm.shape, min(left.z_mm, right.z_mm))
+        else:
+            rise = (right.z_mm - left.z_mm) / run
+            found = left.z_mm + rise * (np.minimum(low, high) - left.x_mm)
+            found = np.minimum(found, left.z_mm + rise * (high - left.x_mm))
+        lowest = np.where(low <= high, np.minimum(lowest, found), lowest)
+    return lowest
+
+
+def _taken(setting: Setting, table: PieceTable, x_mm: Floats) -> tuple[Ints, Ints, Ints, Floats]:
+    at = x_mm[table.owner]
+    front, rear = at + table.front_mm, at + table.rear_mm
+    rows: list[Ints] = []
+    marks: list[Ints] = []
+    boxes: list[Floats] = [np.empty((0, 4))]
+    for number, obstacle in enumerate(setting.obstacles):
+        rooms = [setting.clearances.between(obstacle.matter, matter) for matter in MATTERS]
+        room = np.array([np.nan if one is None else one for one in rooms])[table.matter]
+        apart = np.maximum(obstacle.front_mm - rear, front - obstacle.rear_mm)
+        met = np.flatnonzero(apart < room - TOUCH_MM)
+        keep, b, o = room[met] - TOUCH_MM, table.boxes_mm[met], obstacle.bounds
+        boxes.append(
+            np.column_stack(
+                (
+                    o.y0_mm - keep - b[:, 2],
+                    o.z0_mm - keep - b[:, 3],
+                    o.y1_mm + keep - b[:, 0],
+                    o.z1_mm + keep - b[:, 1],
+                )
+            )
+        )
+        rows.append(met)
+        marks.append(np.full(len(met), number))
+    piece = np.concatenate(rows) if rows else np.empty(0, dtype=np.int64)
+    mark = np.concatenate(marks) if marks else np.empty(0, dtype=np.int64)
+    return table.owner[piece], mark, piece, np.concatenate(boxes)
