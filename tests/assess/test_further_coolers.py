@@ -5,9 +5,11 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
+from grillestack.assess.asked import asked_cases
 from grillestack.assess.assess import assess
 from grillestack.assess.core_construction import core_ground
 from grillestack.assess.further_coolers import Known, is_marched, known_of, oil_of, tube_flow_kg_s, what_is_missing
+from grillestack.assess.heat_shed import heat_shed
 from grillestack.assess.waterfall import waterfall
 from grillestack.model import edits
 from grillestack.model.core_description import CoreType
@@ -152,3 +154,27 @@ def test_a_table_of_the_cooler_itself_changes_nothing():
     plain = flow_of(assess(pack_with(OIL)).cases[0]).heat_w
     table = described(OIL, table=table_of(OIL, 80.0, 0.16))
     assert flow_of(assess(pack_with(table)).cases[0]).heat_w == pytest.approx(plain, rel=5e-3)
+
+
+@pytest.mark.parametrize(
+    "before",
+    [replace(OIL, tube_inlet_degc=95.0), replace(OIL, given_heat_w=5_000.0), BARE],
+    ids=["another inlet", "a typed heat before", "nothing known before"],
+)
+def test_a_start_from_the_pack_before_ends_where_a_cold_start_does(before):
+    fresh = assess(pack_with(OIL))
+    warm = assess(pack_with(OIL), previous=assess(pack_with(before, 80.0)))
+    for one, other in zip(warm.cases, fresh.cases, strict=True):
+        assert one.limiting_ambient_degc == pytest.approx(other.limiting_ambient_degc, abs=0.05)
+        assert flow_of(one).heat_w == pytest.approx(flow_of(other).heat_w, rel=2e-3)
+
+
+def test_what_the_pack_sheds_over_the_top_tank_s_temperature_counts_the_cooler():
+    """At each temperature the radiator behind hotter oil sheds less."""
+    cold, hot = (
+        heat_shed(project, [one for one in asked_cases(project) if one.case.id == "case-1"])[0]
+        for project in (pack_with(replace(OIL, tube_inlet_degc=inlet)) for inlet in (90.0, 140.0))
+    )
+    assert cold.corner_degc[0] == hot.corner_degc[0]
+    assert hot.corner_heat_w[0] < cold.corner_heat_w[0]
+    assert hot.steady_degc > cold.steady_degc
