@@ -27,6 +27,10 @@ _SAID: Final = {
     "solids": "tanks and plates",
     "curve": "fan curve",
     "tubes": "direction of the tubes",
+    "given_heat_w": "the heat it gives off",
+    "tube_fluid": "what flows through it",
+    "tube_inlet_degc": "how hot that comes in",
+    "tube_flow_m3_s": "how much flows",
 }
 
 Sizes: TypeAlias = tuple[tuple[str, tuple[float, ...]], ...]

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from grillestack.assess.part_changes import PartChange, changes_in_words, part_changes
 from grillestack.model import edits
-from grillestack.model.parts import FanPoint
+from grillestack.model.parts import FanPoint, TubeFluid
 from grillestack.model.project import Project
 from grillestack.units.display import UnitSystem
 from tests.assess import packs
@@ -100,6 +100,10 @@ def test_a_flip_of_a_turned_part_is_a_flip_and_no_turn(turns):
         (altered(CAC, weight_kg=6.0), "“Charge air cooler”: weight 6 kg instead of not known."),
         (altered(CAC, name="Bar cooler"), "“Bar cooler”: called “Charge air cooler” before."),
         (altered(CAC, passes=2, notes_text="new"), "“Charge air cooler”: differs in notes and passes."),
+        (
+            altered(CAC, given_heat_w=3e3, tube_fluid=TubeFluid.OIL, tube_inlet_degc=110.0, tube_flow_m3_s=1e-4),
+            "“Charge air cooler”: differs in the heat it gives off, what flows through it, how hot that comes in and how much flows.",
+        ),
         (
             altered(FAN, curve=(FanPoint(flow_m3_s=0.0, pressure_pa=1.0),)),
             "“Fan 380” (number 4 from the front): differs in fan curve.",
