@@ -33,6 +33,7 @@ KEYS = """# Keys
 | Menu | the menu of what is selected |
 | Ctrl A | select all parts |
 | Ctrl +, Ctrl −, Ctrl 0 | zoom in, out, to fit |
+| Ctrl 1, Ctrl 2, Ctrl 3 | paint the face by what lies ahead, by how warm the air is, by how fast it is |
 | Ctrl N, Ctrl O, Ctrl S, Ctrl Shift S, Ctrl Q | new, open, save, save as, quit |
 | while drawing: digits and Enter | give the side this length, towards the pointer |
 | while drawing: Enter or a double click | close the outline, end the line |

@@ -15,6 +15,7 @@ from grillestack.app.canvas.gestures.grid import Grid
 from grillestack.app.canvas.plan_drawer import PlanDrawer
 from grillestack.app.canvas.side_strip import SideStrip
 from grillestack.app.clipboard_acts import ClipboardActs
+from grillestack.app.face_menu import face_lines
 from grillestack.app.files import FileDesk
 from grillestack.app.help_pages import HelpPages
 from grillestack.app.menus import SEPARATOR, Choice, Entry, Filled, Menus, Ready, Toggle
@@ -152,6 +153,8 @@ def _view_menu(menus: Menus, hands: Hands) -> None:
             *(unit_choice(words, system) for words, system in _UNITS),
             SEPARATOR,
             *(look_choice(words, look) for words, look in _LOOKS),
+            SEPARATOR,
+            *face_lines(session, front.face.choice),
         ),
     )
 

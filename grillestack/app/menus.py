@@ -33,6 +33,7 @@ class Choice:
     act: Act
     group: str
     is_on: Callable[[], bool]
+    keys: Keys = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +138,7 @@ class Menus:
             action.setChecked(line.is_on())
             group.addAction(action)
             menu.aboutToShow.connect(lambda line=line, action=action: action.setChecked(line.is_on()))
-        elif line.keys is not None:
+        if line.keys is not None:
             action.setShortcut(QKeySequence(line.keys))
         if isinstance(line, Entry) and line.hint:
             action.setToolTip(line.hint)

@@ -18,7 +18,7 @@ _STEPS_OF_PATH = 2048
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Palette:
-    """All colours of canvas and panels; `temperature_map` runs from the coolest to the hottest air."""
+    """All colours of canvas and panels; `temperature_map` runs from the coolest to the hottest air, `speed_map` from still air."""
 
     name: str
     paper: QColor
@@ -49,11 +49,15 @@ class Palette:
     unknown_ink: QColor
     warning: QColor
     temperature_map: tuple[QColor, ...]
+    speed_map: tuple[QColor, ...]
 
     def temperature(self, position_frac: float) -> QColor:
         """Return the colour of air at this place between coolest (0) and hottest (1); outside it is clamped."""
-        clamped = min(1.0, max(0.0, position_frac))
-        return self.temperature_map[round(clamped * (len(self.temperature_map) - 1))]
+        return _at(self.temperature_map, position_frac)
+
+    def speed(self, position_frac: float) -> QColor:
+        """Return the colour of air at this place between still (0) and fastest (1); outside it is clamped."""
+        return _at(self.speed_map, position_frac)
 
     def behind(self, cores_ahead: int) -> QColor:
         """Return the shade of a face behind so many cores; 0 is fresh air."""
@@ -92,6 +96,7 @@ def light() -> Palette:
         unknown_ink=QColor("#5f656b"),
         warning=QColor("#8a5a00"),
         temperature_map=_map_through((0.945, -0.030, -0.018), (0.760, 0.035, 0.130), (0.360, 0.130, 0.055)),
+        speed_map=_map_through((0.955, -0.006, 0.014), (0.740, -0.085, -0.020), (0.380, -0.030, -0.110)),
     )
 
 
@@ -127,6 +132,7 @@ def dark() -> Palette:
         unknown_ink=QColor("#aab1b7"),
         warning=QColor("#e9b949"),
         temperature_map=_map_through((0.300, -0.020, -0.055), (0.560, 0.085, 0.010), (0.900, 0.030, 0.110)),
+        speed_map=_map_through((0.290, 0.000, -0.010), (0.560, -0.085, -0.030), (0.920, -0.050, 0.070)),
     )
 
 
@@ -164,10 +170,15 @@ def high_contrast() -> Palette:
         unknown_ink=QColor("#333333"),
         warning=QColor("#6b4300"),
         temperature_map=usual.temperature_map,
+        speed_map=usual.speed_map,
     )
 
 
 Lab = tuple[float, float, float]
+
+
+def _at(colours: tuple[QColor, ...], position_frac: float) -> QColor:
+    return colours[round(min(1.0, max(0.0, position_frac)) * (len(colours) - 1))]
 
 
 def _map_through(cool: Lab, middle: Lab, hot: Lab) -> tuple[QColor, ...]:

@@ -76,3 +76,18 @@ def test_hotter_air_is_always_further_from_the_paper(palette: Palette):
     assert all(later > earlier for earlier, later in itertools.pairwise(steps))
     assert palette.temperature(-1) == palette.temperature(0)
     assert palette.temperature(2) == palette.temperature(1)
+
+
+@pytest.mark.parametrize("palette", ALL, ids=lambda p: p.name)
+def test_faster_air_is_always_further_from_the_paper_in_steps_that_look_alike(palette: Palette):
+    paper = lightness(palette.paper)
+    steps = [abs(lightness(palette.speed(i / 24)) - paper) for i in range(25)]
+    assert all(later > earlier for earlier, later in itertools.pairwise(steps))
+    assert palette.speed(-1) == palette.speed(0)
+    assert palette.speed(2) == palette.speed(1)
+
+
+@pytest.mark.parametrize("palette", ALL, ids=lambda p: p.name)
+def test_fast_air_is_not_taken_for_hot_air(palette: Palette):
+    hot, fast = without_green_cones(palette.temperature(0.75)), without_green_cones(palette.speed(0.75))
+    assert max(abs(x - y) for x, y in zip(hot, fast, strict=True)) > 0.05

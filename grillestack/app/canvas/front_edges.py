@@ -1,4 +1,4 @@
-"""What stands at the edges of the front view: rulers with the pointer's place, their unit, and the legend of the face."""
+"""What stands at the edges of the front view: rulers with the pointer's place, and their unit."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPainter
 
 from grillestack.app.canvas.items.kept_picture import KeptPicture
-from grillestack.app.canvas.items.legend import Legend, paint_legend
 from grillestack.app.canvas.items.overlay import Over
 from grillestack.app.canvas.items.rulers import (
     RulerScale,
@@ -34,14 +33,10 @@ class FrontEdges:
         over: Over,
         strips: tuple[QRectF, QRectF],
         scales: tuple[RulerScale, RulerScale],
-        legend: Legend | None,
         pointer: QPointF | None,
     ) -> None:
         """Paint all edges; `strips` and `scales` are those of the level and of the upright ruler."""
         (level, upright), (along_y, along_z), palette = strips, scales, over.palette
-        if legend is not None:
-            strip = QRectF(0.0, over.area.bottom(), level.width(), level.top() - over.area.bottom())
-            paint_legend(painter, legend, strip, palette, over.font)
         painter.setFont(sheet_font(over.font, 1.0))
         corner = QRectF(upright.left(), level.top(), upright.width(), level.height())
 

@@ -7,8 +7,10 @@ from collections.abc import Sequence
 from PySide6.QtCore import QRectF
 from PySide6.QtWidgets import QGraphicsScene
 
+from grillestack.app.canvas.face_show import PaintedFace
 from grillestack.app.canvas.gestures.snap import bounds_of
-from grillestack.app.canvas.items.face_item import FaceItem, Patch
+from grillestack.app.canvas.items.air_item import AirItem
+from grillestack.app.canvas.items.face_item import FaceItem
 from grillestack.app.canvas.items.nose_items import CentreLineItem, NoseDrawing, NoseItem
 from grillestack.app.canvas.items.part_item import PartDrawing, PartItem, WashItem, rect_of
 from grillestack.app.canvas.items.photo_item import photo_bounds
@@ -35,7 +37,9 @@ class FrontSheet:
         self._centre = CentreLineItem(palette)
         self._wash = WashItem(palette)
         self._face = FaceItem(palette)
-        for item, z in ((self._centre, _Z_CENTRE), (self._wash, _Z_WASH), (self._face, _Z_FACE)):
+        self._air = AirItem(palette)
+        places = ((self._centre, _Z_CENTRE), (self._wash, _Z_WASH), (self._face, _Z_FACE), (self._air, _Z_FACE))
+        for item, z in places:
             item.setZValue(z)
             scene.addItem(item)
 
@@ -50,9 +54,10 @@ class FrontSheet:
         self._wash.show_cores(cores, palette)
         return self._show_nose(project, selection, palette) + self._show_parts(project, selection, palette)
 
-    def show_face(self, patches: tuple[Patch, ...], palette: Palette) -> None:
-        """Paint the radiator's face."""
-        self._face.show_patches(patches, palette)
+    def show_face(self, painted: PaintedFace, palette: Palette) -> None:
+        """Paint the face that is shown."""
+        self._face.show_patches(painted.patches, palette)
+        self._air.show_cells(painted.measured, painted.cells, palette)
 
     def _show_parts(self, project: Project, selection: Sequence[str], palette: Palette) -> int:
         order = [part for part in stack(project) if not part.hidden]

@@ -15,7 +15,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
-from grillestack.app.canvas.face_reading import legend_of, patches_of
+from grillestack.app.canvas.face_layer import FaceLayer
 from grillestack.app.canvas.front_edges import FrontEdges
 from grillestack.app.canvas.front_sheet import FrontSheet, drawn_bounds, is_other_document
 from grillestack.app.canvas.front_words import FrontScene, paint_front_words
@@ -38,7 +38,7 @@ from grillestack.app.canvas.gestures.stretch import (
 )
 from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
 from grillestack.app.canvas.items.grid_lines import paint_grid
-from grillestack.app.canvas.items.legend import Legend, legend_height_px
+from grillestack.app.canvas.items.legend import paint_legend
 from grillestack.app.canvas.items.overlay import Over, paint_focus
 from grillestack.app.canvas.items.photo_item import PhotoLayer
 from grillestack.app.canvas.items.rulers import RulerScale, level_ruler_px, upright_ruler_px
@@ -75,7 +75,6 @@ class FrontView(MmView):
         self._session = session
         self.grid = Grid()
         self._find_part = find_part
-        self._legend: Legend | None = None
         self._edges = FrontEdges()
         self._label_choices: dict[str, int] = {}
         self._drag_px: QPointF | None = None
@@ -87,6 +86,8 @@ class FrontView(MmView):
         self.key_taker = self.outline_hand
         self._sheet = FrontSheet(self.sheet_scene, palette)
         self.photo = PhotoLayer(session, self.sheet_scene)
+        self.face = FaceLayer(session, self.viewport(), self._sheet)
+        self.face.changed.connect(lambda: self._show_assessment(session.assessment))
         self.heights.join(self._wanted_heights)
         self.heights.fitted.connect(self.across_fit)
         self.setAcceptDrops(True)
@@ -98,6 +99,7 @@ class FrontView(MmView):
         session.units_changed.connect(self._show_units)
         self._show_project(session.shown, session.shown)
         self._show_assessment(session.assessment)
+        self.face.stand_in(self._legend_strip)
 
     # --- what is shown ----------------------------------------------------------------------------------------------
 
@@ -120,8 +122,12 @@ class FrontView(MmView):
     def sheet_area(self) -> QRectF:
         """Return the pixels that rulers and legend leave to the drawing."""
         level, upright = self.ruler_strips()
-        legend = legend_height_px(self._legend, self._font(), level.width())
+        legend = self.face.legend_px(self._font(), level.width())
         return QRectF(0.0, 0.0, float(upright.left()), level.top() - legend)
+
+    def _legend_strip(self) -> QRectF:
+        area, (level, _) = self.sheet_area(), self.ruler_strips()
+        return QRectF(0.0, area.bottom(), level.width(), level.top() - area.bottom())
 
     def ruler_strips(self) -> tuple[QRect, QRect]:
         """Return where the level and the upright ruler are in the viewport."""
@@ -177,7 +183,10 @@ class FrontView(MmView):
         along_z = RulerScale(first_mm=z_first, mm_per_px=-1.0 / scale, units=over.units)
         level, upright = self.ruler_strips()
         strips = QRectF(level), QRectF(upright)
-        self._edges.paint(painter, over, strips, (along_y, along_z), self._legend, pointer)
+        self._edges.paint(painter, over, strips, (along_y, along_z), pointer)
+        if self.face.legend is not None:
+            strip = self._legend_strip()
+            paint_legend(painter, self.face.legend, strip, over.palette, over.font, self.face.switch_px)
 
     def _font(self) -> QFont:
         return sheet_font(self.font(), 0.5)
@@ -199,11 +208,12 @@ class FrontView(MmView):
             self.zoom_to_fit()
 
     def _show_assessment(self, assessment: object) -> None:  # noqa: ARG002  the session already holds it
-        self._legend = legend_of(self._session.assessment, self._session.units)
-        self._sheet.show_face(patches_of(self._session.assessment), self.sheet_palette)
+        self.face.show_face(self.sheet_palette)
         self.viewport().update()
 
     def _show_selection(self, _ids: tuple[str, ...]) -> None:
+        if self.face.follows_selection:
+            self.face.show_face(self.sheet_palette)
         self._sheet.show_project(self._session.shown, self._session.selection, self.sheet_palette)
         self.viewport().update()
 

@@ -8,6 +8,7 @@ from PySide6.QtCore import QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QResizeEvent, QTransform, QWheelEvent
 from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView
 
+from grillestack.app.canvas.face_show import PaintedFace
 from grillestack.app.canvas.front_sheet import FrontSheet, drawn_bounds
 from grillestack.app.canvas.items.face_item import Patch
 from grillestack.app.canvas.sheet_names import in_words
@@ -47,7 +48,7 @@ class LayoutDrawing(QGraphicsView):
         self._palette = palette
         self._bounds = bounds
         self._sheet.show_project(project, marked, palette)
-        self._sheet.show_face(face, palette)
+        self._sheet.show_face(PaintedFace(patches=face), palette)
         self.setAccessibleName(f"{project.variant_name}, seen from ahead")
         self.setAccessibleDescription(in_words(project))
         self._fit()

@@ -1,53 +1,85 @@
-"""What the shades of the painted face mean, and how much of the face each takes: a strip under the drawing."""
+"""What the shades or colours of the painted face mean: a strip under the drawing."""
 
 from __future__ import annotations
 
+import enum
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter
 
+from grillestack.app.canvas.items.air_item import Measured, colour_of, paint_forward, paint_without_air
 from grillestack.app.canvas.items.face_item import Met, paint_met, swatch
 from grillestack.app.canvas.items.pens import Line, faded, pen
 from grillestack.app.palette import Palette
+from grillestack.units.scale_marks import ScaleMark
 
 _SWATCH_PX = 14.0
 _BETWEEN_PX = 16.0
 _MARGIN_PX = 10.0
+_BAR_PX = 11.0
+_WIDEST_BAR_PX = 420.0
+
+
+class AirSample(enum.Enum):
+    """What is marked on a face of measured air besides the colours."""
+
+    WITHOUT = "no air"
+    FORWARD = "from behind"
+
+
+@dataclass(frozen=True, slots=True)
+class ColourBar:
+    """The colours of a measured value with the figures along them, and their unit."""
+
+    measured: Measured
+    marks: tuple[ScaleMark, ...]
+    unit: str
 
 
 @dataclass(frozen=True, slots=True)
 class LegendEntry:
     """One shade: what it stands for, in words, and its area as shown."""
 
-    met: Met
+    met: Met | AirSample
     words: str
     area_text: str
 
     @property
     def text(self) -> str:
         """Return words and area in one line."""
-        return f"{self.words}  {self.area_text}"
+        return f"{self.words}  {self.area_text}".rstrip()
 
 
 @dataclass(frozen=True, slots=True)
 class Legend:
-    """The heading and the entries in reading order."""
+    """The heading, the entries in reading order, and a bar of colours where values are measured.
+
+    `title_rest` is written after the title where there is room for all of it; a message is a title that says why nothing is
+    painted.
+    """
 
     title: str
     entries: tuple[LegendEntry, ...]
+    bar: ColourBar | None = None
+    title_rest: str = ""
+    is_message: bool = False
 
 
 def legend_height_px(legend: Legend | None, font: QFont, width_px: float) -> float:
     """Return the height that the legend takes at this width; nothing without a face."""
-    if legend is None or not legend.entries:
+    if legend is None or not (legend.entries or legend.bar or legend.is_message):
         return 0.0
-    rows = _rows(legend, font, width_px)
-    return _row_px(font) * (len(rows) + 1) + 10.0
+    if legend.bar is not None:
+        return _row_px(font) + _bar_row_px(font) + 10.0
+    return _row_px(font) * (len(_rows(legend, font, width_px)) + 1) + 10.0
 
 
-def paint_legend(painter: QPainter, legend: Legend, strip: QRectF, palette: Palette, font: QFont) -> None:
-    """Draw the legend into its strip."""
+def paint_legend(
+    painter: QPainter, legend: Legend, strip: QRectF, palette: Palette, font: QFont, kept_free_px: float = 0.0
+) -> None:
+    """Draw the legend into its strip; the title keeps off what stands at the right end of its row."""
     painter.fillRect(strip, palette.label_paper)
     row_px = _row_px(font)
     bold = QFont(font)
@@ -55,27 +87,74 @@ def paint_legend(painter: QPainter, legend: Legend, strip: QRectF, palette: Pale
     painter.setFont(bold)
     painter.setPen(palette.ink)
     y = strip.top() + 4.0
-    title = QRectF(strip.left() + _MARGIN_PX, y, strip.width() - 2 * _MARGIN_PX, row_px)
-    words = QFontMetricsF(bold).elidedText(legend.title, Qt.TextElideMode.ElideRight, title.width())
+    title = QRectF(strip.left() + _MARGIN_PX, y, strip.width() - 2 * _MARGIN_PX - kept_free_px, row_px)
+    strong = QFontMetricsF(bold)
+    words = legend.title + legend.title_rest
+    if strong.horizontalAdvance(words) > title.width():
+        words = strong.elidedText(legend.title, Qt.TextElideMode.ElideRight, title.width())
     painter.drawText(title, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter), words)
     painter.setFont(font)
-    metrics = QFontMetricsF(font)
+    if legend.bar is not None:
+        under = QRectF(strip.left() + _MARGIN_PX, y + row_px + 3.0, strip.width(), _bar_row_px(font))
+        x = _paint_bar(painter, legend.bar, under, palette)
+        _paint_row(painter, legend.entries, QPointF(x, under.top()), palette, font)
+        return
     for row in _rows(legend, font, strip.width()):
         y += row_px
-        x = strip.left() + _MARGIN_PX
-        for entry in row:
-            # A swatch starts on whole pixels, so that equal hatches look equal.
-            sample = QRectF(round(x), round(y + (row_px - _SWATCH_PX) / 2), _SWATCH_PX + 8.0, _SWATCH_PX)
-            painter.save()
-            painter.setClipRect(sample)
-            paint_met(painter, swatch(sample), entry.met, palette)
-            painter.restore()
-            painter.setPen(pen(Line.NARROW, faded(palette.ink, 0.6)))
-            painter.drawRect(sample)
-            painter.setPen(palette.ink)
-            at = QPointF(sample.right() + 5.0, y + (row_px + metrics.ascent() - metrics.descent()) / 2)
-            painter.drawText(at, entry.text)
-            x += _entry_px(entry, metrics)
+        _paint_row(painter, row, QPointF(strip.left() + _MARGIN_PX, y), palette, font)
+
+
+def _paint_row(painter: QPainter, row: Sequence[LegendEntry], at: QPointF, palette: Palette, font: QFont) -> None:
+    metrics, row_px = QFontMetricsF(font), _row_px(font)
+    x, y = at.x(), at.y()
+    for entry in row:
+        # A swatch starts on whole pixels, so that equal hatches look equal.
+        sample = QRectF(round(x), round(y + (row_px - _SWATCH_PX) / 2), _SWATCH_PX + 8.0, _SWATCH_PX)
+        painter.save()
+        painter.setClipRect(sample)
+        _paint_sample(painter, sample, entry.met, palette)
+        painter.restore()
+        painter.setPen(pen(Line.NARROW, faded(palette.ink, 0.6)))
+        painter.drawRect(sample)
+        painter.setPen(palette.ink)
+        foot = QPointF(sample.right() + 5.0, y + (row_px + metrics.ascent() - metrics.descent()) / 2)
+        painter.drawText(foot, entry.text)
+        x += _entry_px(entry, metrics)
+
+
+def _paint_sample(painter: QPainter, sample: QRectF, met: Met | AirSample, palette: Palette) -> None:
+    path = swatch(sample)
+    if isinstance(met, Met):
+        paint_met(painter, path, met, palette)
+    elif met is AirSample.WITHOUT:
+        paint_without_air(painter, path, palette)
+    else:
+        painter.fillPath(path, palette.paper)
+        paint_forward(painter, path, palette)
+
+
+def _paint_bar(painter: QPainter, bar: ColourBar, row: QRectF, palette: Palette) -> float:
+    """Draw the bar with its figures under it; return where the row is free again."""
+    metrics = QFontMetricsF(painter.font())
+    high = metrics.height()
+    first, last = (metrics.horizontalAdvance(bar.marks[place].text) / 2 for place in (0, -1))
+    unit_px = metrics.horizontalAdvance(bar.unit) + 10.0
+    wide = round(min(_WIDEST_BAR_PX, row.width() * 0.55))
+    left, top = round(row.left() + max(0.0, first - 4.0)), round(row.top())
+    bar_px = _BAR_PX
+    for px in range(wide):
+        painter.fillRect(QRectF(left + px, top, 1.0, bar_px), colour_of(bar.measured, px / (wide - 1), palette))
+    painter.setPen(pen(Line.NARROW, faded(palette.ink, 0.6)))
+    painter.drawRect(QRectF(left, top, wide, bar_px))
+    painter.setPen(palette.ink)
+    for mark in bar.marks:
+        x = left + mark.place_frac * wide
+        painter.drawLine(QLineF(x, top, x, top + bar_px + 2.0))
+        box = QRectF(x - 40.0, top + bar_px + 0.5, 80.0, high)
+        painter.drawText(box, int(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop), mark.text)
+    unit = QRectF(left + wide + last + 5.0, top + bar_px + 0.5, unit_px, high)
+    painter.drawText(unit, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop), bar.unit)
+    return left + wide + last + unit_px + _BETWEEN_PX
 
 
 def _rows(legend: Legend, font: QFont, width_px: float) -> list[list[LegendEntry]]:
@@ -94,6 +173,10 @@ def _rows(legend: Legend, font: QFont, width_px: float) -> list[list[LegendEntry
 
 def _entry_px(entry: LegendEntry, metrics: QFontMetricsF) -> float:
     return _SWATCH_PX + 8.0 + 5.0 + metrics.horizontalAdvance(entry.text) + _BETWEEN_PX
+
+
+def _bar_row_px(font: QFont) -> float:
+    return _BAR_PX + QFontMetricsF(font).height() + 3.0
 
 
 def _row_px(font: QFont) -> float:

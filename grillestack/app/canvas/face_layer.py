@@ -1,0 +1,74 @@
+"""The painted face on the front view: what is shown, its legend and the switch that stands in the legend's strip."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QEvent, QObject, QRectF, Signal
+from PySide6.QtGui import QFont
+from PySide6.QtWidgets import QWidget
+
+from grillestack.app.canvas.face_show import FaceChoice, FaceShow
+from grillestack.app.canvas.face_switch import FaceSwitch
+from grillestack.app.canvas.front_sheet import FrontSheet
+from grillestack.app.canvas.items.legend import Legend, legend_height_px
+from grillestack.app.palette import Palette
+from grillestack.app.session import Session
+
+_ASIDE_PX = 6
+
+
+class FaceLayer(QObject):
+    """Keeps the painted face, its legend and its switch in step with what is shown."""
+
+    changed = Signal()
+
+    def __init__(self, session: Session, port: QWidget, sheet: FrontSheet) -> None:
+        super().__init__(port)
+        self._session = session
+        self._port = port
+        self._sheet = sheet
+        self._strip: Callable[[], QRectF] = QRectF
+        self.legend: Legend | None = None
+        self.choice = FaceChoice(session, self)
+        self.switch = FaceSwitch(session, self.choice, port)
+        self.choice.changed.connect(self.changed)
+        port.installEventFilter(self)
+
+    @property
+    def follows_selection(self) -> bool:
+        """Return whether another selection shows another face."""
+        return self.choice.show is not FaceShow.AHEAD
+
+    def stand_in(self, strip: Callable[[], QRectF]) -> None:
+        """Let the switch stand at the right end of this strip from now on."""
+        self._strip = strip
+        self._place()
+
+    def show_face(self, palette: Palette) -> None:
+        """Paint what is chosen of what is shown."""
+        painted = self.choice.painted()
+        self.legend = painted.legend
+        self._sheet.show_face(painted, palette)
+        self.switch.follow()
+        self.switch.setVisible(self.legend is not None)
+        self._place()
+
+    def legend_px(self, font: QFont, width_px: float) -> float:
+        """Return the height that the legend takes at this width."""
+        return legend_height_px(self.legend, font, width_px)
+
+    @property
+    def switch_px(self) -> float:
+        """Return the width that the switch takes in the legend's first row."""
+        return float(self.switch.width() + 2 * _ASIDE_PX) if self.legend is not None else 0.0
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Move the switch with the edge of the view."""
+        if event.type() == QEvent.Type.Resize:
+            self._place()
+        return super().eventFilter(watched, event)
+
+    def _place(self) -> None:
+        strip = self._strip()
+        self.switch.move(round(strip.right()) - self.switch.width() - _ASIDE_PX, round(strip.top()) + 2)
