@@ -7,7 +7,7 @@ from typing import Final
 from grillestack.assess.core_construction import CoreGround, Ground, core_ground
 from grillestack.assess.core_spread import core_spread
 from grillestack.assess.defaults import default_for
-from grillestack.assess.further_coolers import Known, is_marched, known_of, oil_of
+from grillestack.assess.further_coolers import Known, is_marched, known_of, runs_oil
 from grillestack.assess.result import Basis
 from grillestack.model.parts import Core, CoreRole
 from grillestack.physics.louvred_fin import range_notes
@@ -60,7 +60,7 @@ def _marched(core: Core, ground: CoreGround) -> str:
         return ""
     if not is_marched(core):
         return f"; {_KNOWN[known_of(core)]}"
-    liquid = "coolant of the engine's mixture" if oil_of(core) is None else "a light transmission oil"
+    liquid = "a light transmission oil" if runs_oil(core) else "coolant of the engine's mixture"
     film = (
         "; between the strips inside its tubes half the film that relations for gases give"
         if ground.construction.inner_fin is not None
@@ -76,7 +76,7 @@ def _flowing_in(core: Core) -> tuple[str, ...]:
     if not is_marched(core):
         return ()
     oil = ("oil of 34 mm²/s at 40 °C and 7.2 mm²/s at 100 °C (typical of the trade, from memory)",)
-    return ("inlet temperature and flow in the tubes (typed)", *(() if oil_of(core) is None else oil))
+    return ("inlet temperature and flow in the tubes (typed)", *(oil if runs_oil(core) else ()))
 
 
 def _by_table(core: Core, ground: CoreGround) -> str:
@@ -105,7 +105,7 @@ def _table_air_default() -> str:
 
 
 def _runs_coolant(core: Core) -> bool:
-    return core.role is CoreRole.RADIATOR or (core.role is CoreRole.COOLER and oil_of(core) is None)
+    return core.role is CoreRole.RADIATOR or (core.role is CoreRole.COOLER and not runs_oil(core))
 
 
 def _by_rating(core: Core, ground: CoreGround) -> str:
@@ -133,7 +133,7 @@ def _source(core: Core, ground: CoreGround) -> str:
     if not is_marched(core):
         return found
     inside = [_LIQUID_BETWEEN_STRIPS] if ground.construction.inner_fin is not None else []
-    return ", ".join([found, *inside, _TUBES[CoreRole.RADIATOR] if oil_of(core) is None else _OIL])
+    return ", ".join([found, *inside, _OIL if runs_oil(core) else _TUBES[CoreRole.RADIATOR]])
 
 
 def _given(ground: CoreGround) -> tuple[str, ...]:

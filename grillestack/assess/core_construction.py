@@ -18,7 +18,8 @@ import numpy as np
 
 from grillestack.assess.defaults import default_value
 from grillestack.assess.fins_and_tubes import FinsAndTubes, fins_and_tubes
-from grillestack.assess.further_coolers import is_marched, oil_of
+from grillestack.assess.further_coolers import is_marched
+from grillestack.assess.further_liquids import oil_of
 from grillestack.model.core_description import CoreDescription, MeasuredTable, RatingPoint
 from grillestack.model.parts import Core, CoreRole, TubeDirection
 from grillestack.physics.air import STANDARD_PRESSURE_PA, density_kg_m3

@@ -6,8 +6,6 @@ import enum
 from typing import Final
 
 from grillestack.model.parts import Core, CoreRole, TubeFluid
-from grillestack.physics.coolant import Coolant
-from grillestack.physics.oil import TRANSMISSION_OIL, Oil
 
 
 class Known(enum.Enum):
@@ -30,18 +28,9 @@ def is_marched(core: Core) -> bool:
     return core.role is CoreRole.COOLER and known_of(core) is Known.INLET
 
 
-def oil_of(core: Core) -> Oil | None:
-    """Return the oil in the tubes of a further cooler; nothing if it is coolant or not known."""
-    is_oil = core.role is CoreRole.COOLER and core.tube_fluid is TubeFluid.OIL
-    return TRANSMISSION_OIL if is_oil else None
-
-
-def tube_flow_kg_s(core: Core, coolant: Coolant) -> float:
-    """Return the mass flow in a marched cooler's tubes: its volume flow, measured as it comes in."""
-    if core.tube_inlet_degc is None or core.tube_flow_m3_s is None:
-        return 0.0
-    liquid = oil_of(core) or coolant
-    return core.tube_flow_m3_s * float(liquid.density_kg_m3(core.tube_inlet_degc))
+def runs_oil(core: Core) -> bool:
+    """Return whether oil is said to run through this further cooler."""
+    return core.role is CoreRole.COOLER and core.tube_fluid is TubeFluid.OIL
 
 
 _WANTED: Final = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from grillestack.assess.further_coolers import Known, is_marched, known_of, oil_of, what_is_missing
+from grillestack.assess.further_coolers import Known, is_marched, known_of, runs_oil, what_is_missing
 from grillestack.assess.result import CaseResult, Finding, Severity
 from grillestack.model.parts import Core, CoreRole
 from grillestack.physics.coolant import COOLANT_HIGHEST_DEGC, COOLANT_LOWEST_DEGC
@@ -46,9 +46,9 @@ def _as_typed(core: Core) -> Iterator[tuple[Severity, str]]:
         )
     if is_marched(core) and core.tube_inlet_degc is not None:
         what, low, high = (
-            ("coolant", COOLANT_LOWEST_DEGC, COOLANT_HIGHEST_DEGC)
-            if oil_of(core) is None
-            else ("oil", OIL_LOWEST_DEGC, OIL_HIGHEST_DEGC)
+            ("oil", OIL_LOWEST_DEGC, OIL_HIGHEST_DEGC)
+            if runs_oil(core)
+            else ("coolant", COOLANT_LOWEST_DEGC, COOLANT_HIGHEST_DEGC)
         )
         if not low <= core.tube_inlet_degc <= high:
             yield (

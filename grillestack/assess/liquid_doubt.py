@@ -7,7 +7,8 @@ from typing import Final, NamedTuple
 import numpy as np
 
 from grillestack.assess.core_construction import bench_air_kg_m3, core_ground
-from grillestack.assess.further_coolers import is_marched, oil_of, tube_flow_kg_s
+from grillestack.assess.further_coolers import is_marched, runs_oil
+from grillestack.assess.further_liquids import tube_flow_kg_s
 from grillestack.model.parts import Core
 from grillestack.physics.coolant import ethylene_glycol
 from grillestack.physics.overall import air_side_resistance_m2_k_per_w, wall_resistance_m2_k_per_w
@@ -37,7 +38,7 @@ def liquid_doubt(core: Core) -> LiquidDoubt | None:
     """Return how far this core's conductance is open, or nothing for one whose tubes are no less sure than a radiator's."""
     layer = core_ground(core).alone
     between_strips = layer.construction.inner_fin is not None
-    if not is_marched(core) or core.tube_inlet_degc is None or not (between_strips or oil_of(core) is not None):
+    if not is_marched(core) or core.tube_inlet_degc is None or not (between_strips or runs_oil(core)):
         return None
     coolant = ethylene_glycol(0.5)
     flow = np.array([tube_flow_kg_s(core, coolant)])

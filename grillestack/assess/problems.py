@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from grillestack.assess.asked import AskedCase, coolant_of
 from grillestack.assess.defaults import environment_value
 from grillestack.assess.fan_figures import speed_ratio
-from grillestack.assess.further_coolers import tube_flow_kg_s
+from grillestack.assess.further_liquids import tube_flow_kg_s
 from grillestack.model.project import Project, cores, fans
 from grillestack.physics.air import pressure_at_altitude_pa
 from grillestack.physics.conditions import Ask, Conditions

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from grillestack.advice.change import called
-from grillestack.assess.further_coolers import Known, known_of, oil_of
+from grillestack.assess.further_coolers import Known, known_of, runs_oil
 from grillestack.assess.result import Assessment, CaseResult, CoreFlow
 from grillestack.model.parts import Core, CoreRole
 from grillestack.model.project import cores
@@ -30,7 +30,7 @@ def _sentence(core: Core, name: str, flow: CoreFlow, units: UnitSystem) -> str:
         return f"What {name} gives off is not known and counted as none."
     if known is Known.HEAT:
         return f"{name[0].upper()}{name[1:]} gives off {heat}, as typed."
-    liquid = "coolant" if oil_of(core) is None else "oil"
+    liquid = "oil" if runs_oil(core) else "coolant"
     inlet, outlet = (
         show_quantity(value, Dimension.TEMPERATURE, units) for value in (flow.tube_in_degc, flow.tube_out_degc)
     )

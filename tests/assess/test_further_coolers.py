@@ -8,7 +8,8 @@ from msgspec.structs import replace
 from grillestack.assess.asked import asked_cases
 from grillestack.assess.assess import assess
 from grillestack.assess.core_construction import core_ground
-from grillestack.assess.further_coolers import Known, is_marched, known_of, oil_of, tube_flow_kg_s, what_is_missing
+from grillestack.assess.further_coolers import Known, is_marched, known_of, what_is_missing
+from grillestack.assess.further_liquids import oil_of, tube_flow_kg_s
 from grillestack.assess.heat_shed import heat_shed
 from grillestack.assess.waterfall import waterfall
 from grillestack.model import edits

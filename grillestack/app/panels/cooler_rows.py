@@ -6,7 +6,7 @@ from typing import Final
 
 from grillestack.app.panels.form import Form
 from grillestack.app.panels.slots import part_slot
-from grillestack.assess.further_coolers import Known, known_of, oil_of
+from grillestack.assess.further_coolers import Known, known_of, runs_oil
 from grillestack.model.parts import Core, TubeFluid
 from grillestack.model.project import Project
 from grillestack.units.quantity import Dimension
@@ -37,4 +37,4 @@ def how_its_heat_is_found(project: Project, part_id: str) -> str:
         return _BOTH if core.tube_inlet_degc is not None else "from the typed heat."
     if known is Known.NOTHING:
         return "as none, for it is not known: type the heat, or all three of the rows above."
-    return f"from what flows in, the same in all duty cases. {_COOLANT if oil_of(core) is None else _OIL}"
+    return f"from what flows in, the same in all duty cases. {_OIL if runs_oil(core) else _COOLANT}"
