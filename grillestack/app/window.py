@@ -42,7 +42,6 @@ from grillestack.app.main_menus import Hands, build_menus
 from grillestack.app.menus import Menus
 from grillestack.app.message_strip import MessageStrip
 from grillestack.app.nudge import Nudge
-from grillestack.app.own_parts import own_size_starters, shelf_parts
 from grillestack.app.pack_acts import PackActs
 from grillestack.app.pack_menu import PackHands
 from grillestack.app.panels.draft import DraftForm
@@ -52,8 +51,11 @@ from grillestack.app.panels.shelf import Shelf
 from grillestack.app.panels.verdict_panel import AdviseFunction, VerdictPanel
 from grillestack.app.photo.trace import Bench, TracePhoto
 from grillestack.app.session import Session
+from grillestack.app.shelf_acts import ShelfActs
 from grillestack.app.state_acts import StateActs
 from grillestack.app.status_line import StatusLine
+from grillestack.app.tape.bench import Place as TapePlace
+from grillestack.app.tape.bench import TapeBench
 from grillestack.app.workers.further import Further
 from grillestack.model.parts import Part
 from grillestack.storage.autosave import Recovery
@@ -110,7 +112,9 @@ class MainWindow(QMainWindow):
         self.layout_switch = LayoutSwitch(session, self.layouts, self.comparison.show_with)
         self.status = StatusLine(session, self.desk)
         self._lay_out()
+        self.shelf_acts = ShelfActs(session, self.shelf, self.acts, self.strip.say)
         self.trace = self._tracing(equipment.dialogs)
+        self.tape = self._measuring()
         self._build_menus()
         self._build_arrow_keys()
         self._listen()
@@ -127,6 +131,7 @@ class MainWindow(QMainWindow):
         for view in (self.shelf, self.pack, self.front, self.side, self.plan, self.verdict, self.comparison):
             view.show_palette(palette)
         self.trace.show_palette(palette)
+        self.tape.show_palette(palette)
 
     def start_new(self) -> None:
         """Ask for opening and depth in the part card's place."""
@@ -198,7 +203,8 @@ class MainWindow(QMainWindow):
                 states=self.states,
                 pack=self.pack,
                 layouts=self.layout_switch,
-                put_on_shelf=self._put_on_shelf,
+                put_on_shelf=self.shelf_acts.put_copies,
+                measure=self.tape.begin,
             ),
             clipboard=self.clipboard,
             front=self.front,
@@ -219,7 +225,7 @@ class MainWindow(QMainWindow):
         for view in (self.front, self.side, self.plan):
             self.context.serve_sheet(view)
         self.context.serve_pack(self.pack)
-        self.context.serve_shelf(self.shelf, self._add_from_shelf)
+        self.context.serve_shelf(self.shelf, lambda name: self.shelf_acts.lines_for(name, self._show_draft))
         rest = QWidget()
         rest.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         row.addWidget(rest)
@@ -235,22 +241,31 @@ class MainWindow(QMainWindow):
         )
         return TracePhoto(self.session, bench, self)
 
-    def _put_on_shelf(self) -> None:
-        if self.acts.put_on_shelf():
-            parts, complaints = shelf_parts()
-            self.shelf.show_parts((*parts, *own_size_starters()))
-            for sentence in complaints:
-                self.strip.say(sentence)
+    def _measuring(self) -> TapeBench:
+        def show_beside(panel: QWidget | None) -> None:
+            self.trace.leave()
+            self.comparison.leave()
+            self.columns.show_beside(panel)
 
-    def _add_from_shelf(self, part_id: str) -> None:
-        part = self.shelf.find_part(part_id)
-        if part is not None:
-            self.acts.add(part)
+        place = TapePlace(
+            show_beside=show_beside,
+            add=self.acts.add,
+            shelf_changed=self.shelf_acts.refresh,
+            say=self.strip.say,
+            palette=lambda: self.palette_shown,
+            back_to_nose=self.front.setFocus,
+        )
+        return TapeBench(self.session, place, self)
 
     def _offer_unlocking(self, ids: tuple[str, ...]) -> None:
         words = locked_words(self.session.project, ids)
         self.session.message.emit(words)
-        self.strip.say(words, [("Unlock", lambda: self.states.unlock(ids))])
+
+        def unlock() -> None:
+            self.states.unlock(ids)
+            self.front.setFocus()  # the button that had the keyboard is gone
+
+        self.strip.say(words, [("Unlock", unlock)])
 
     def _build_arrow_keys(self) -> None:
         """Arrows move the selection as it moves on the screen: the front view mirrors the vehicle, the side shows its left."""
@@ -282,6 +297,7 @@ class MainWindow(QMainWindow):
         self.pack.lock_wanted.connect(lambda name: self.states.toggle_locked([name]))
         self.pack.hide_wanted.connect(lambda name: self.states.toggle_hidden([name]))
         self.shelf.wanted.connect(self.acts.add)
+        self.shelf.measure_wanted.connect(self.tape.begin)
         self.comparison.opened.connect(self.columns.hide)
         self.comparison.left.connect(self.columns.show)
         self.comparison.left.connect(self.front.setFocus)
