@@ -72,12 +72,13 @@ class ContextMenus(QObject):
         """Open menus in the pack list."""
         pack.menu_wanted.connect(lambda at: self._open(pack, at, self._words_for_selection()))
 
-    def serve_shelf(self, shelf: Shelf, add: Callable[[str], None]) -> None:
-        """Open menus on the shelf; `add` puts the part of that id into the pack."""
+    def serve_shelf(self, shelf: Shelf, lines_for: Callable[[str], Sequence[tuple[str, Callable[[], None]]]]) -> None:
+        """Open menus on the shelf; `lines_for` says what can be done with the part of that id, in words and act."""
 
         def open_menu(part_id: str, at: QPoint) -> None:
             menu = self._fresh(shelf)
-            menu.addAction("Put it into the pack").triggered.connect(lambda _checked=False: add(part_id))
+            for words, act in lines_for(part_id):
+                menu.addAction(words).triggered.connect(lambda _checked=False, act=act: act())
             self._show(menu, at)
 
         shelf.tree.menu_wanted.connect(open_menu)

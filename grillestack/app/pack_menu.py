@@ -46,6 +46,7 @@ class PackHands:
     pack: PackList
     layouts: LayoutSwitch
     put_on_shelf: Callable[[], None]
+    measure: Callable[[], None]
 
 
 def pack_menu(menus: Menus, hands: PackHands) -> None:
@@ -75,6 +76,7 @@ def pack_menu(menus: Menus, hands: PackHands) -> None:
             Entry("&Hide or show", states.toggle_hidden, "Ctrl+H", "A hidden part is not drawn, but counted"),
             Entry("Show &all hidden parts", states.show_all, "Ctrl+Shift+H"),
             SEPARATOR,
+            Entry("&Measure a part…", hands.measure, hint="Type a core's sizes in the order one measures them"),
             Entry("Put a copy on the &shelf", hands.put_on_shelf),
             Filled("&Layouts", hands.layouts.fill),
         ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Literal
 
@@ -125,6 +125,50 @@ def save_own_part(part: Part) -> Part:
     except OSError as error:
         raise CatalogueFileError(path, why_not_written(path, error)) from error
     return saved
+
+
+def remove_own_part(part_id: str) -> Part:
+    """Take one of the user's own parts out of the catalogue and return it.
+
+    Raises
+    ------
+    CatalogueFileError
+        If it is not there, or cannot be taken out; the own parts are then as they were.
+    """
+    return _exchange_own_part(part_id, lambda _part: None)
+
+
+def rename_own_part(part_id: str, name: Name) -> Part:
+    """Give one of the user's own parts another name, and return it as it was; its id stays.
+
+    Raises
+    ------
+    CatalogueFileError
+        If it is not there, or cannot be saved; the own parts are then as they were.
+    ModelError
+        If it cannot be called that.
+    """
+    return _exchange_own_part(part_id, lambda part: replace(part, name=name))
+
+
+def _exchange_own_part(part_id: str, change: Callable[[Part], Part | None]) -> Part:
+    """Write the own parts with one of them changed, or left out, and return that one as it was."""
+    path = own_parts_path()
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with one_at_a_time("own-parts"):
+            own = own_parts()
+            before = next((part for part in own if part.id == part_id), None)
+            if before is None:
+                raise CatalogueFileError(
+                    path, "That part is not among your own any more: another window may have taken it off the shelf."
+                )
+            changed = (change(part) if part is before else part for part in own)
+            after = tuple(part for part in changed if part is not None)
+            write_file(path, CATALOGUE_KIND, CatalogueFile(about=OWN_ABOUT, parts=after))
+    except OSError as error:
+        raise CatalogueFileError(path, why_not_written(path, error)) from error
+    return before
 
 
 def _new_id(name: Name, taken: set[str]) -> str:

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
     QFrame,
     QLabel,
     QLineEdit,
+    QPushButton,
     QToolButton,
     QTreeWidget,
     QTreeWidgetItem,
@@ -33,6 +34,7 @@ class Shelf(QWidget):
     """Shows what there is; `wanted` carries the part that a hand chose."""
 
     wanted = Signal(object)
+    measure_wanted = Signal()
 
     def __init__(self, session: Session, palette: Palette, parts: Sequence[Part]) -> None:
         super().__init__()
@@ -46,6 +48,10 @@ class Shelf(QWidget):
             clear.setText("Clear the search")  # Qt gives it a picture only
         for button in self.search.findChildren(QToolButton):
             button.setAccessibleName("Clear the search")
+        self.measure = QPushButton("Measure a part…")
+        self.measure.setAccessibleName("Measure a part")
+        self.measure.setToolTip("Type a core's sizes in the order one measures them with a tape")
+        self.measure.clicked.connect(lambda _checked=False: self.measure_wanted.emit())
         self.tree = PartTree()
         self.nothing = QLabel(_NO_MATCH)
         self.nothing.setObjectName("faint")
@@ -59,6 +65,7 @@ class Shelf(QWidget):
         layout.addWidget(self.search)
         layout.addWidget(self.nothing)
         layout.addWidget(self.tree, 1)
+        layout.addWidget(self.measure, 0, Qt.AlignmentFlag.AlignLeft)
         self.search.textChanged.connect(lambda _text: self._filter())
         self.search.returnPressed.connect(self._go_to_first)
         self.tree.itemActivated.connect(self._hand_over)
