@@ -6,6 +6,8 @@ from PySide6.QtGui import QContextMenuEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
+from grillestack.model.edits import remove_parts
+
 # What the platform without a screen says of every menu that opens.
 pytestmark = pytest.mark.qt_log_ignore(r"does not support raise\(\)", "does not support grabbing the keyboard")
 
@@ -58,8 +60,9 @@ def test_a_selection_is_kept_and_can_be_lined_up(window):
 
 
 def test_on_an_outline_it_can_be_mirrored_and_on_bare_paper_pasted_on(window):
-    front = window.front
-    ask(front.viewport(), front.px_of(380, 720).toPoint())
+    front, project = window.front, window.session.project
+    window.session.apply("bare", remove_parts(project, [part.id for part in project.parts]))
+    ask(front.viewport(), front.px_of(380, 820).toPoint())
     assert window.session.selection == ("opening-1",)
     assert "Mirror about the centre" in texts(window)
     ask(front.viewport(), QPoint(6, 120))
