@@ -117,7 +117,7 @@ def judged_faces(project: Project, spread_deg: float) -> dict[str, JudgedFace]:
     return found
 
 
-def judged_pack(project: Project, spread_deg: float) -> dict[str, float]:
+def judged_pack(project: Project, spread_deg: float) -> dict[str, float | tuple[float, ...]]:
     """Return the pack's measures by plain polygon operations."""
     cores = [p for p in project.parts if isinstance(p, Core)]
     boxes = [posed(c, c.core) for c in cores] + [posed(c, s.rect) for c in cores for s in c.solids]
@@ -132,7 +132,18 @@ def judged_pack(project: Project, spread_deg: float) -> dict[str, float]:
     # Only what runs inside the pack is a border; what runs along its outline is not. A border that meets the outline at
     # a flat angle loses more than this: by 1e-5 mm at an angle of 1 in 10 000.
     inside = filled.buffer(-1e-9, join_style="mitre")
+    y0, z0, y1, z1 = shapely.union_all([posed(c, c.overall) for c in cores]).bounds if cores else (0.0, 0.0, 0.0, 0.0)
+    # A side on the stream's own border is judged a hair within the pack.
+    hair = 1e-3
+    sides = (
+        ((y0 + hair, z0), (y0 + hair, z1)),
+        ((y0, z0 + hair), (y1, z0 + hair)),
+        ((y1 - hair, z0), (y1 - hair, z1)),
+        ((y0, z1 - hair), (y1, z1 - hair)),
+    )
+    lines = [shapely.LineString(side) for side in sides]
     return {
+        "edges_in_jet_frac": tuple(line.intersection(stream).length / line.length if cores else 0.0 for line in lines),
         "jet_border_mm": 0.0 if stream.is_empty else stream.boundary.intersection(inside).length,
         "uncovered_opening_mm2": open_air.area,
         "pack_outline_mm": shapely.union_all([posed(c, c.overall) for c in cores]).length,

@@ -65,6 +65,19 @@ def test_of_two_cores_and_their_tanks_the_rearmost_counts_where_it_stands():
     assert _passage_mm2(CORE, bare, SHROUD, FAN) == pytest.approx(by_hand, rel=1e-9)
 
 
+def test_twins_in_one_place_bound_the_way_like_one():
+    assert _passage_mm2(CORE, a_core("twin"), SHROUD, FAN) == pytest.approx(RIM_MM * 30.0, rel=1e-12)
+    crossed = [
+        a_core(n, (700.0, 500.0), (100.0, 0.0, 0.0), pose={"tilt_deg": tilt}) for n, tilt in (("a", 8.0), ("b", -8.0))
+    ]
+    # Leant both ways through one line they bound the way by the further of the two everywhere: the mean of |sin| is 2/π.
+    rear_mm = 100.0 + 40.0 / math.cos(math.radians(8.0)) + 150.0 * math.tan(math.radians(8.0)) * 2 / math.pi
+    fan = a_fan(at_mm=(200.0, 0.0, 0.0))
+    assert _passage_mm2(*crossed, a_shroud(size_mm=(700.0, 500.0)), fan) == pytest.approx(
+        RIM_MM * (200.0 - rear_mm), rel=1e-3
+    )
+
+
 def test_what_begins_behind_the_ring_does_not_stand_ahead_of_it():
     after = a_core("after", at_mm=(300.0, 0.0, 0.0))
     assert _passage_mm2(CORE, after, SHROUD, FAN) == pytest.approx(RIM_MM * 30.0, rel=1e-12)

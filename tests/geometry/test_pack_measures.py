@@ -146,3 +146,23 @@ def test_openings_report_their_own_areas():
 def test_moving_a_covered_core_leaves_the_uncovered_opening_alone():
     still, moved = (build_overlay(a_demanding_pack(y), 7.0).measures for y in (0.0, 20.0))
     assert moved.uncovered_opening_mm2 == pytest.approx(still.uncovered_opening_mm2)
+
+
+def test_each_side_of_the_pack_lies_in_the_jet_as_far_as_its_air_reaches():
+    """Left, bottom, right, top of a core of 600 × 400 behind the octagon of 600 × 360, moved up by 40 mm."""
+    core = a_core(size_mm=(600, 400), at_mm=(100.0, 0.0, 40.0))
+    # The octagon's left and right sides, 600 apart, are 240 mm long; its slopes reach in 80 mm over 60 mm of height. It ends at
+    # 180 mm, below the core's top at 240; the core's bottom, at -160, crosses the slopes 26.67 mm outside the flat of 440 mm.
+    found = _measures(core, openings=[an_opening(OCTAGON)]).edges_in_jet_frac
+    assert found == pytest.approx((240 / 400, (440 + 2 * 80 / 60 * 20) / 600, 240 / 400, 0.0), abs=1e-4)
+
+
+def test_a_shadow_ahead_of_the_pack_takes_its_part_of_a_side_out_of_the_jet():
+    beam = an_obstruction(rectangle_outline(-1000, -50, 1000, 50), 10, 60)
+    found = _measures(a_core(size_mm=(600, 400)), openings=[OPEN_NOSE], obstructions=[beam]).edges_in_jet_frac
+    assert found == pytest.approx((0.75, 1.0, 0.75, 1.0), abs=1e-4)
+
+
+def test_without_opening_or_pack_no_side_lies_in_a_jet():
+    assert _measures(a_core()).edges_in_jet_frac == (0, 0, 0, 0)
+    assert _measures(openings=[OPEN_NOSE]).edges_in_jet_frac == (0, 0, 0, 0)

@@ -12,6 +12,7 @@ from grillestack.physics.air import REFERENCE_AIR_DENSITY_KG_M3, density_kg_m3
 from grillestack.physics.air_path import (
     LATERAL_LOSS,
     LEAK_LOSS,
+    PASSAGE_LOSS,
     build_edges,
     edge_nodes,
     edge_ranges,
@@ -76,6 +77,8 @@ def test_edges_leave_and_enter_the_nodes_the_design_names():
         (PLENUM_BESIDE_JET, bay),
     ]
     assert ends[ranges.fans] == [(FIRST_CHAMBER, bay)]
+    assert ends[ranges.passages] == []
+    assert ends[ranges.jet_leak] == (PLENUM_IN_JET, bay)
     assert ends[ranges.leak] == (PLENUM_BESIDE_JET, bay)
     assert ends[ranges.exit] == (bay, -1)
     assert len(ends) == ranges.count
@@ -168,7 +171,7 @@ def test_a_tilted_core_is_crossed_at_its_true_face_s_velocity():
 
 
 def test_openings_lateral_gap_leak_and_exit_cost_their_loss_times_the_dynamic_pressure_of_their_own_air():
-    layout = pack(opening_m2=0.2, leak_m2=0.004, lateral_m2=0.02)
+    layout = pack(opening_m2=0.2, leak_m2=0.004, lateral_m2=0.02, jet_leak_m2=0.003)
     node = np.array([40.0, 50.0, 70.0, 80.0])
     found, ranges = edges(layout, ambient=38.0, node=node), edge_ranges(layout)
 
@@ -182,6 +185,10 @@ def test_openings_lateral_gap_leak_and_exit_cost_their_loss_times_the_dynamic_pr
     assert loss_pa(found, ranges.lateral, 0.05) == pytest.approx(LATERAL_LOSS * dynamic(40.0, 0.02, 0.05), rel=1e-12)
     between = 0.5 * (rho(50.0) + rho(80.0))
     assert loss_pa(found, ranges.leak, 0.01) == pytest.approx(LEAK_LOSS * dynamic(0.0, 0.004, 0.01, between), rel=1e-12)
+    between = 0.5 * (rho(40.0) + rho(80.0))
+    assert loss_pa(found, ranges.jet_leak, 0.01) == pytest.approx(
+        LEAK_LOSS * dynamic(0.0, 0.003, 0.01, between), rel=1e-12
+    )
     assert loss_pa(found, ranges.exit, 0.6) == pytest.approx(4.0 * dynamic(80.0, layout.exit_area_m2, 0.6), rel=1e-12)
 
 
@@ -217,6 +224,7 @@ def test_multipliers_of_grille_leak_and_fans_go_where_they_belong():
     assert grille.quadratic[0, ranges.openings] == pytest.approx(1.3 * plain.quadratic[0, ranges.openings])
     leak = edges(layout, leak_factor=2.0 * one)
     assert leak.quadratic[0, ranges.leak] == pytest.approx(plain.quadratic[0, ranges.leak] / 4.0)
+    assert leak.quadratic[0, ranges.jet_leak] == pytest.approx(plain.quadratic[0, ranges.jet_leak] / 4.0)
     fan = edges(layout, fan_factor=0.9 * one)
     assert fan.head_pa[0, ranges.fans] == pytest.approx(0.9 * plain.head_pa[0, ranges.fans])
 
@@ -259,6 +267,25 @@ def test_each_fan_may_turn_at_its_own_speed():
     found = edges(two, fan_speed_ratio=np.array([[1.0, 0.5]]))
     heads = found.head_pa[0, edge_ranges(two).fans]
     assert heads[1] == pytest.approx(0.25 * heads[0], rel=1e-12)
+
+
+def test_a_passage_leads_from_beside_the_rings_to_the_fans_and_costs_the_same_both_ways():
+    layout = pack(unswept_columns=1, passage_m2=0.02)
+    beside, before, bay = FIRST_CHAMBER + 1, FIRST_CHAMBER, layout.bay
+    tails, tips = edge_nodes(layout)
+    ranges = edge_ranges(layout)
+    ends = list(zip(tails.tolist(), tips.tolist(), strict=True))
+    assert bay == FIRST_CHAMBER + 2
+    assert ends[ranges.passages] == [(beside, before)]
+    assert ends[ranges.fans] == [(before, bay)]
+    assert ends[ranges.zones] == [(PLENUM_IN_JET, beside), (PLENUM_IN_JET, before), (PLENUM_BESIDE_JET, bay)]
+    found = edges(layout, node=np.array([38.0, 38.0, 80.0, 60.0, 75.0]))
+    edge = ranges.passages.start
+    by_hand = PASSAGE_LOSS * 0.5 * 0.2**2 / (rho(60.0) * 0.02**2)
+    assert loss_pa(found, edge, 0.2) == pytest.approx(by_hand, rel=1e-12)
+    assert loss_pa(found, edge, -0.2) == pytest.approx(-by_hand, rel=1e-12)
+    assert found.open[0, edge]
+    assert not edges(pack(unswept_columns=1, passage_m2=0.0)).open[0, edge]
 
 
 def test_a_flap_is_a_sharp_gap_when_open_and_a_fiftieth_of_it_when_shut():
