@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from grillestack.advice.rule import COMPUTED, FROM_MEMORY, PUBLISHED, Facts, Rule, quoted
 from grillestack.assess.result import Finding, Severity
 from grillestack.geometry.depth import BONNET_LINE, GRILLE_PLANE, PULLEY_PLANE, Clearance, Gap
+from grillestack.geometry.fan_rims import passages
 from grillestack.model.parts import Core, Fan
+from grillestack.model.project import shrouds
 
 GAP_LEAST_MM = 10.0
 GAP_MOST_MM = 25.0
@@ -71,6 +73,24 @@ def fan_against_fins(facts: Facts) -> Iterator[Finding]:
             )
 
 
+def shallow_shroud(facts: Facts) -> Iterator[Finding]:
+    """Find shrouds so shallow that what no fan sweeps gets little air; a fan close to the fins is said by itself."""
+    close = {gap.rear_id for gap in facts.assessment.depth.gaps if gap.gap_mm < CORE_TO_FAN_LEAST_MM}
+    if any(isinstance(facts.project.part(part_id), Fan) for part_id in close):
+        return
+    for shroud, way in zip(shrouds(facts.project), passages(facts.project), strict=True):
+        depth_mm = way.mean_depth_mm
+        if depth_mm is not None and depth_mm < CORE_TO_FAN_LEAST_MM:
+            yield Finding(
+                severity=Severity.WARNING,
+                text=f"{quoted(shroud)} leaves {facts.length(depth_mm)} on average between the fins and its plate or the fan's "
+                f"ring, so what no fan sweeps gets little air: take a deeper shroud, "
+                f"{facts.length(25.0)} to {facts.length(50.0)} is better.",
+                parts=(shroud.id,),
+                source=PUBLISHED,
+            )
+
+
 def pulley_too_near(facts: Facts) -> Iterator[Finding]:
     """Find parts with too little room to the engine's foremost pulley."""
     for room in _rooms(facts, PULLEY_PLANE, PULLEY_LEAST_MM):
@@ -113,6 +133,7 @@ RULES: tuple[Rule, ...] = (
     pulley_too_near,
     bonnet_too_near,
     fan_against_fins,
+    shallow_shroud,
     core_gap_too_small,
     obstruction_too_near,
     core_gap_too_large,

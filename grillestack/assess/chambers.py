@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from grillestack.assess.fan_figures import fan_figures
 from grillestack.geometry.fan_places import FanDuty
-from grillestack.geometry.fan_rims import passages_mm2, swept_under_shroud
+from grillestack.geometry.fan_rims import passages, swept_under_shroud
 from grillestack.geometry.overlay import Overlay
 from grillestack.model.project import Project, fans, shrouds
 from grillestack.physics.layout import FIRST_CHAMBER, PLENUM_IN_JET, FanPath, FlapPath, PassagePath
@@ -104,7 +104,7 @@ class Chambers:
     def passages(self, project: Project) -> tuple[PassagePath, ...]:
         """Return the ways from beside the rings to the fans."""
         return tuple(
-            PassagePath(area_m2=m2_from_mm2(area_mm2), upstream=int(side), downstream=int(before_fans))
-            for area_mm2, side, before_fans in zip(passages_mm2(project), self.of_side, self.of_shroud, strict=False)
+            PassagePath(area_m2=m2_from_mm2(way.area_mm2), upstream=int(side), downstream=int(before_fans))
+            for way, side, before_fans in zip(passages(project), self.of_side, self.of_shroud, strict=False)
             if side != before_fans
         )

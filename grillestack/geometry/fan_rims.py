@@ -46,6 +46,19 @@ class _Rim:
         return y_mm, z_mm
 
 
+@dataclass(frozen=True, slots=True)
+class Passage:
+    """The way under a shroud from beside its fans' rings to the fans: its area, and the length of the rims it passes."""
+
+    area_mm2: float
+    rim_mm: float
+
+    @property
+    def mean_depth_mm(self) -> float | None:
+        """Return the mean clear depth along the rims; nothing where there is no rim."""
+        return self.area_mm2 / self.rim_mm if self.rim_mm > 0.0 else None
+
+
 def swept_under_shroud(overlay: Overlay) -> Bools:
     """Return, per piece, whether it lies under a shroud and in the ring of one of that shroud's own fans."""
     rings = overlay.frame.inside[:, overlay.frame.n_nose :]
@@ -55,15 +68,15 @@ def swept_under_shroud(overlay: Overlay) -> Bools:
     return swept
 
 
-def passages_mm2(project: Project) -> tuple[float, ...]:
-    """Return, per shroud in document order, the area between its space beside the rings and its space before them [mm²].
+def passages(project: Project) -> tuple[Passage, ...]:
+    """Return, per shroud in document order, the way from its space beside the rings to its space before them.
 
     Each ring's rim is walked in the front view, as far as it lies inside the shroud's outline and in no other ring of the
     same shroud. The clear depth at a place of the rim runs along x, from the rear of what stands rearmost there of the cores
     and their tanks to the front plane of the ring, or to the rear plane of the shroud where that comes first; where nothing
     stands ahead it begins at the shroud's front plane. A core stands ahead of a ring if the centre of its front face does.
-    The depth is never less than 0. Leaning parts count at each place as they lean. The areas of several rings add up. 0 for
-    a shroud without a fan.
+    The depth is never less than 0. Leaning parts count at each place as they lean. Several rings add up. A shroud without a
+    fan has no way and no rim.
     """
     projected = tuple(project_part(part) for part in project.parts)
     fans = [part for part in projected if part.is_fan]
@@ -74,7 +87,8 @@ def passages_mm2(project: Project) -> tuple[float, ...]:
     for number, shroud in enumerate(shrouds):
         rims = tuple(_rim(fan) for fan, home in zip(fans, homes, strict=True) if home == number)
         plate = shroud.bodies[0]
-        found.append(sum(_rim_mm2(rims, own, plate, _ahead_of(rim, cores)) for own, rim in enumerate(rims)))
+        ways = [_way_at(rims, own, plate, _ahead_of(rim, cores)) for own, rim in enumerate(rims)]
+        found.append(Passage(sum(way.area_mm2 for way in ways), sum(way.rim_mm for way in ways)))
     return tuple(found)
 
 
@@ -102,7 +116,7 @@ def _ahead_of(rim: _Rim, cores: Sequence[ProjectedPart]) -> tuple[Body, ...]:
 
 
 @functools.lru_cache(maxsize=256)
-def _rim_mm2(rims: tuple[_Rim, ...], own: int, plate: Body, ahead: tuple[Body, ...]) -> float:
+def _way_at(rims: tuple[_Rim, ...], own: int, plate: Body, ahead: tuple[Body, ...]) -> Passage:
     """Return the way at one rim of a shroud; kept, for a core that is dragged well ahead of the fans leaves it as it is."""
     rim = rims[own]
     angle_rad = _stops_rad(rim, [plate.box, *[body.box for body in ahead]])
@@ -115,7 +129,8 @@ def _rim_mm2(rims: tuple[_Rim, ...], own: int, plate: Body, ahead: tuple[Body, .
     begins_mm = np.where(np.isfinite(begins_mm), begins_mm, _front_mm(plate, z_mm))
     ends_mm = np.minimum(_front_mm(rim.body, z_mm), _rear_mm(plate, z_mm))
     counts_frac = _holds(plate.box, y_mm, z_mm) * _outside_others_frac(rims, own, angle_rad)
-    return float((per_rad_mm * np.diff(angle_rad) * counts_frac * np.maximum(ends_mm - begins_mm, 0.0)).sum())
+    length_mm = per_rad_mm * np.diff(angle_rad) * counts_frac
+    return Passage(float((length_mm * np.maximum(ends_mm - begins_mm, 0.0)).sum()), float(length_mm.sum()))
 
 
 def _stops_rad(rim: _Rim, boxes: Sequence[Box]) -> Floats:

@@ -5,10 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from msgspec import structs
 
 from grillestack.advice import depth
 from grillestack.assess.result import Severity
 from grillestack.geometry.depth import BONNET_LINE, GRILLE_PLANE, PULLEY_PLANE, Clearance, Gap, Overlap
+from grillestack.model.edits import replace_part
+from grillestack.model.parts import Core, Fan
+from grillestack.model.project import shrouds
 from tests.advice import example_assessments as example
 from tests.advice.rule_results import found_by
 
@@ -47,6 +51,28 @@ def test_cores_further_apart_than_25_mm_want_closed_edges():
     assert finding.severity is Severity.NOTE
     assert "40 mm apart, more than 25 mm" in finding.text
     assert found_by(depth.core_gap_too_large, pack(gaps=(Gap("charge-air-cooler-1", "radiator-1", 25.0),))) == []
+
+
+def _shroud_of(good, **changes):
+    (shroud,) = shrouds(good.project)
+    return replace(good, project=replace_part(good.project, structs.replace(shroud, **changes)))
+
+
+def test_a_shroud_shallower_than_13_mm_starves_what_no_fan_sweeps():
+    good = example.passing()
+    (shroud,) = shrouds(good.project)
+    rear_mm = max(p.placement.x_mm + p.depth_mm for p in good.project.parts if isinstance(p, Core))
+    shallow = _shroud_of(good, depth_mm=rear_mm + 9.0 - shroud.placement.x_mm)
+    (finding,) = found_by(depth.shallow_shroud, shallow)
+    assert finding.parts == (shroud.id,)
+    assert "leaves 9 mm on average" in finding.text
+    assert "deeper shroud" in finding.text
+    enough = _shroud_of(good, depth_mm=rear_mm + 14.0 - shroud.placement.x_mm)
+    assert found_by(depth.shallow_shroud, enough) == []
+    # A fan that stands too close is said by the rule above; one remedy, one finding.
+    fan = next(p for p in shallow.project.parts if isinstance(p, Fan))
+    both = replace(shallow, depth=replace(shallow.depth, gaps=(Gap("radiator-1", fan.id, 8.0),)))
+    assert found_by(depth.shallow_shroud, both) == []
 
 
 def test_a_fan_closer_than_13_mm_to_the_fins_is_found_but_a_shroud_is_not_a_fan():

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from scipy.integrate import quad
 from scipy.special import ellipe
 
-from grillestack.geometry.fan_rims import passages_mm2, swept_under_shroud
+from grillestack.geometry.fan_rims import passages, swept_under_shroud
 from grillestack.geometry.overlay import build_overlay
 from grillestack.model.parts import Core, Fan, Shroud
 from tests.geometry.packs import OPEN_NOSE, a_core, a_demanding_pack, a_fan, a_project, a_shroud
@@ -22,8 +22,12 @@ CORE, SHROUD, FAN = a_core(), a_shroud(), a_fan(at_mm=(170.0, 0.0, 0.0))
 RIM_MM = math.pi * 300.0
 
 
+def _passages_mm2(project) -> tuple[float, ...]:
+    return tuple(way.area_mm2 for way in passages(project))
+
+
 def _passage_mm2(*parts) -> float:
-    return passages_mm2(a_project(*parts))[0]
+    return _passages_mm2(a_project(*parts))[0]
 
 
 def test_a_ring_before_a_core_leaves_its_rim_times_the_clear_depth():
@@ -126,8 +130,16 @@ def test_a_shroud_without_a_fan_has_no_way_and_each_shroud_its_own():
     left = a_shroud("left", (300.0, 400.0), (150.0, -150.0, 0.0))
     right = a_shroud("right", (300.0, 400.0), (150.0, 150.0, 0.0))
     fan = a_fan(diameter_mm=200.0, at_mm=(170.0, 150.0, 0.0))
-    assert passages_mm2(a_project(CORE, left, right, fan)) == pytest.approx((0.0, math.pi * 200.0 * 30.0))
-    assert passages_mm2(a_project(CORE)) == ()
+    assert _passages_mm2(a_project(CORE, left, right, fan)) == pytest.approx((0.0, math.pi * 200.0 * 30.0))
+    assert _passages_mm2(a_project(CORE)) == ()
+
+
+def test_the_mean_depth_is_told_over_the_rims_that_count():
+    left, right = a_fan("left", 200.0, (150.0, -150.0, 0.0)), a_fan("right", 240.0, (180.0, 150.0, 0.0))
+    (way,) = passages(a_project(CORE, SHROUD, left, right))
+    assert way.rim_mm == pytest.approx(math.pi * 440.0, rel=1e-12)
+    assert way.mean_depth_mm == pytest.approx((200.0 * 10.0 + 240.0 * 40.0) / 440.0, rel=1e-12)
+    assert passages(a_project(CORE, SHROUD))[0].mean_depth_mm is None
 
 
 def test_swept_is_what_lies_in_the_ring_of_the_shrouds_own_fan():
@@ -147,13 +159,13 @@ def test_swept_is_what_lies_in_the_ring_of_the_shrouds_own_fan():
 
 
 def test_a_pack_moved_as_a_whole_keeps_its_way():
-    still = passages_mm2(a_demanding_pack())
+    still = _passages_mm2(a_demanding_pack())
     pack = a_demanding_pack()
     parts = tuple(
         replace(p, placement=replace(p.placement, y_mm=p.placement.y_mm + 37.3, z_mm=p.placement.z_mm - 81.7))
         for p in pack.parts
     )
-    assert passages_mm2(replace(pack, parts=parts)) == pytest.approx(still, rel=1e-9)
+    assert _passages_mm2(replace(pack, parts=parts)) == pytest.approx(still, rel=1e-9)
 
 
 @pytest.mark.parametrize("seed", range(60))
@@ -162,7 +174,7 @@ def test_random_packs_have_the_way_of_small_steps(seed):
     cores = [p for p in project.parts if isinstance(p, Core)]
     fans = [p for p in project.parts if isinstance(p, Fan)]
     shrouds = [p for p in project.parts if isinstance(p, Shroud)]
-    for shroud, found in zip(shrouds, passages_mm2(project), strict=True):
+    for shroud, found in zip(shrouds, _passages_mm2(project), strict=True):
         at, half = shroud.placement, shroud.width_mm / 2
         mine = [fan for fan in fans if abs(fan.placement.y_mm - at.y_mm) <= half]
         assert found == pytest.approx(passage_mm2(shroud, mine, cores), rel=3e-3, abs=20.0)
