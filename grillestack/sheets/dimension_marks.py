@@ -25,8 +25,8 @@ from grillestack.sheets.paper import Area
 ARROW_FRAC = 1.0
 OVERSHOOT_FRAC = 0.6
 GAP_FRAC = 0.4
-TAIL_FRAC = 2.0
-LINE_PITCH_FRAC = 1.6
+TAIL_FRAC = 1.4
+LINE_PITCH_FRAC = 1.5
 _HALF_ARROW_FRAC = 0.2  # about 23° of arrow head
 
 Simple = Line | Polyline | Fill | Text
@@ -104,7 +104,7 @@ def _linear(dimension: LinearDimension) -> tuple[Simple, ...]:
             height_mm=height,
             across=Across.CENTRE,
             upright=Upright.MIDDLE,
-            angle_deg=dimension.direction_deg,
+            angle_deg=0.0 if dimension.text_is_level else dimension.direction_deg,
             layer=layer,
         )
     )
@@ -124,9 +124,11 @@ def _ends(dimension: LinearDimension, feet: tuple[Point, Point]) -> tuple[Point,
     low, high = min(0.0, second), max(0.0, second)
     if dimension.arrows_outside:
         tail = TAIL_FRAC * dimension.text_height_mm
-        half = text_width_mm(dimension.text, dimension.text_height_mm) / 2
-        middle = along(dimension.text_at)
-        low, high = min(low - tail, middle - half), max(high + tail, middle + half)
+        low, high = low - tail, high + tail
+        if not dimension.text_is_level:
+            half = text_width_mm(dimension.text, dimension.text_height_mm) / 2
+            middle = along(dimension.text_at)
+            low, high = min(low, middle - half), max(high, middle + half)
     return (
         Point(origin.x_mm + low * cos, origin.y_mm + low * sin),
         Point(origin.x_mm + high * cos, origin.y_mm + high * sin),
@@ -136,18 +138,29 @@ def _ends(dimension: LinearDimension, feet: tuple[Point, Point]) -> tuple[Point,
 def _ordinate(dimension: OrdinateDimension) -> tuple[Simple, ...]:
     last, end = dimension.leader[-2:]
     is_upright = abs(end.y_mm - last.y_mm) > abs(end.x_mm - last.x_mm)
-    return (
-        Polyline(points=dimension.leader, stroke=THIN, layer=dimension.layer),
-        Text(
-            at=dimension.text_at,
-            text=dimension.text,
-            height_mm=dimension.text_height_mm,
-            across=Across.CENTRE,
-            upright=Upright.MIDDLE,
-            angle_deg=90.0 if is_upright else 0.0,
-            layer=dimension.layer,
-        ),
-    )
+    outward_is_low = (end.y_mm < last.y_mm) if is_upright else (end.x_mm < last.x_mm)
+    height, lines = dimension.text_height_mm, dimension.text.split("\n")
+    longest = max(text_width_mm(line, height) for line in lines)
+    # All lines begin at the end of the leader.
+    start = longest / 2 if outward_is_low else -longest / 2
+    marks: list[Simple] = [Polyline(points=dimension.leader, stroke=THIN, layer=dimension.layer)]
+    for place, line in enumerate(lines):
+        down = (place - (len(lines) - 1) / 2) * LINE_PITCH_FRAC * height
+        along = dimension.text_at.x_mm + start, dimension.text_at.y_mm - down
+        if is_upright:
+            along = dimension.text_at.x_mm + down, dimension.text_at.y_mm + start
+        marks.append(
+            Text(
+                at=Point(*along),
+                text=line,
+                height_mm=height,
+                across=Across.RIGHT if outward_is_low else Across.LEFT,
+                upright=Upright.MIDDLE,
+                angle_deg=90.0 if is_upright else 0.0,
+                layer=dimension.layer,
+            )
+        )
+    return tuple(marks)
 
 
 def _leader(leader: Leader) -> tuple[Simple, ...]:

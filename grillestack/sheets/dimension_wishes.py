@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from grillestack.geometry.projection import BodyKind, PlacedBox, placed_boxes, placed_point
+from grillestack.geometry.projection import BodyKind, placed_boxes, placed_point
 from grillestack.model.parts import Fan, Part
 from grillestack.model.project import Project, stack
 from grillestack.sheets.datum import Datum
@@ -14,6 +14,7 @@ from grillestack.sheets.part_tags import part_tags
 from grillestack.sheets.say_length import SAME_MM
 from grillestack.sheets.view_faces import Looking, Seen, seen
 
+_NO_BREAK = "\u00a0"
 # What an edge is called; where two of one part fall together, the first named wins.
 _WORDS = {
     BodyKind.CORE: "core",
@@ -23,7 +24,6 @@ _WORDS = {
     BodyKind.SHROUD: "",
     BodyKind.FAN: "centre",
 }
-_MOST_NAMES = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,16 +99,15 @@ def _label(group: Sequence[Wish]) -> str:
     by_tag: dict[str, str] = {}
     rank = list(_WORDS.values())
     for wish in group:
-        known = by_tag.get(wish.tag)
+        tag = wish.tag.replace(" ", _NO_BREAK)
+        known = by_tag.get(tag)
         if known is None or (wish.word in rank and known in rank and rank.index(wish.word) < rank.index(known)):
-            by_tag[wish.tag] = wish.word
+            by_tag[tag] = wish.word
     by_word: dict[str, list[str]] = {}
     for tag, word in by_tag.items():
         by_word.setdefault(word, []).append(tag)
-    names = [f"{'+'.join(tags)} {word}".strip() for word, tags in by_word.items()]
-    if len(names) > _MOST_NAMES:
-        names = [*names[:_MOST_NAMES], "…"]
-    return ", ".join(names)
+    names = [f"{', '.join(tags)} {word}".strip() for word, tags in by_word.items()]
+    return "; ".join(names)
 
 
 def _in_front_view(part: Part, tag: str, datum: Datum) -> Iterator[Wish]:
@@ -166,10 +165,5 @@ def _in_depth(part: Part, tag: str, datum: Datum) -> Iterator[Wish]:
                 at=Seen(-box.y1_mm, x),
                 value_mm=x - datum.x_mm,
                 tag=tag,
-                word=f"{_depth_word(box)}{side}",
+                word=_WORDS[box.kind] if box.kind is not BodyKind.FAN else "",
             )
-
-
-def _depth_word(box: PlacedBox) -> str:
-    word = "" if box.kind in (BodyKind.SHROUD, BodyKind.FAN) else _WORDS[box.kind]
-    return f"{word} " if word else ""

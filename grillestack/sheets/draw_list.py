@@ -178,7 +178,8 @@ class Hatch:
 class LinearDimension:
     """The distance of two points along a direction (0° across, 90° up), after ISO 129-1.
 
-    `line_at` is any point of the dimension line; `text_at` the middle of the text, which stands along the line.
+    `line_at` is any point of the dimension line; `text_at` the middle of the text, which stands along the line unless
+    `text_is_level`, when it is read from below beside the line.
     `measured_mm` is the true size, `text` what is written. The key is stable: it names the dimension in the project.
     """
 
@@ -192,6 +193,7 @@ class LinearDimension:
     measured_mm: float
     text_height_mm: float = 2.5
     arrows_outside: bool = False
+    text_is_level: bool = False
     layer: Layer = Layer.DIMENSION
 
 
@@ -206,8 +208,8 @@ class Axis(enum.Enum):
 class OrdinateDimension:
     """The distance of a point from the datum, written at the end of a line with a jog where it needs room.
 
-    The leader runs from near the feature to the text; the text stands along its last piece. ACROSS measures to the right
-    (its leader runs up or down), UP measures upwards.
+    The leader runs from near the feature to the text, which stands along its last piece, in as many lines as it has line
+    breaks; `text_at` is the middle of it all. ACROSS measures to the right (its leader runs up or down), UP measures upwards.
     """
 
     key: str

@@ -30,6 +30,9 @@ class TagWish:
     radius_mm: float
     # A core's tag may stand anywhere inside it without a line; a hole's must be tied to it.
     needs_leader: bool = True
+    # No nearer than this, so that it stands clear of what it belongs to, and no further than that.
+    least_mm: float = 0.0
+    most_mm: float = 35.0
 
 
 def placed_tags(wishes: Sequence[TagWish], marks: Sequence[Mark], room: Area, text_mm: float) -> tuple[Leader, ...]:
@@ -49,7 +52,7 @@ def placed_tags(wishes: Sequence[TagWish], marks: Sequence[Mark], room: Area, te
 
 def _ways(wish: TagWish, text_mm: float) -> Iterator[Leader]:
     width = text_width_mm(wish.text, text_mm)
-    for distance in _DISTANCES_MM:
+    for distance in (d for d in _DISTANCES_MM if wish.least_mm <= d <= wish.most_mm):
         for step in range(_DIRECTIONS):
             turn = 2 * math.pi * (step + 2) / _DIRECTIONS
             cos, sin = math.cos(turn), math.sin(turn)

@@ -27,6 +27,7 @@ class GapWish:
     second: Seen
     measured_mm: float
     text: str
+    names: str = ""
 
 
 def gap_wishes(project: Project, report: DepthReport) -> tuple[tuple[GapWish, ...], tuple[str, ...]]:
@@ -43,7 +44,7 @@ def gap_wishes(project: Project, report: DepthReport) -> tuple[tuple[GapWish, ..
         if gap.gap_mm < 0:
             said.append(f"{names}: run into each other by {length}, see the layout")
             continue
-        wish = _between_bodies(project, gap, f"{length} {REF}")
+        wish = _between_bodies(project, gap, f"{length} {REF}", names)
         if wish is None:
             said.append(f"{names}: {length} {REF}")
         else:
@@ -73,7 +74,7 @@ def overall_depth_wishes(project: Project, looking: Looking, pack: Bounds) -> tu
     )
 
 
-def _between_bodies(project: Project, gap: Gap, text: str) -> GapWish | None:
+def _between_bodies(project: Project, gap: Gap, text: str, names: str) -> GapWish | None:
     front, rear = (project_part(project.part(part_id)) for part_id in (gap.front_id, gap.rear_id))
     for a in front.bodies:
         for b in rear.bodies:
@@ -86,6 +87,7 @@ def _between_bodies(project: Project, gap: Gap, text: str) -> GapWish | None:
                 second=Seen(-b.box.y0_mm, b.front_mm),
                 measured_mm=b.front_mm - a.rear_mm,
                 text=text,
+                names=names,
             )
     return None
 

@@ -72,7 +72,8 @@ def lines_of(text: str, height_mm: float, room_mm: float, *, is_bold: bool = Fal
     lines: list[str] = []
     for paragraph in text.splitlines():
         line = ""
-        for word in paragraph.split():
+        # A no-break space holds its words together, which a plain split would not heed.
+        for word in (w for w in paragraph.split(" ") if w):
             rest = word
             longer = f"{line} {word}" if line else word
             if text_width_mm(longer, height_mm, is_bold=is_bold) <= room_mm:

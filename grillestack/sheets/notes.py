@@ -22,13 +22,13 @@ def pack_notes(project: Project, datum: Datum) -> tuple[str, ...]:
     return (
         f"{units_note(project.sheet.units)} {tolerance_note(project.sheet.units)}",
         f"Datum 0/0/0: {datum.words}. Ordinates run to the left of the vehicle, up, and rearward; “−” is the other way.",
-        "REF: computed from the layout, not to be inspected. VERIFY ON VEHICLE before cutting: the nose was measured by hand.",
-        "Double-dotted lines belong to the vehicle. Spouts of ports are drawn short. Core means the finned area only.",
+        "REF: computed from the layout. VERIFY ON VEHICLE before cutting: the nose was measured by hand.",
+        "Double-dotted lines: the vehicle. Spouts of ports are drawn short. Core: the finned area only.",
         (
-            "CAUTION: bumper, beam and core support are crash structure; do not cut or drill them without the approval that local codes ask for. "
-            "Fans start by themselves. Hot coolant and charge pipes burn. Refrigerant is for licensed people only."
+            "CAUTION: bumper, beam and core support are crash structure: cut or drill only as local codes allow. Fans start by "
+            "themselves. Hot coolant and charge pipes burn. Refrigerant is for licensed people only."
         ),
-        "Sizes are for building after checking, not a proof: follow the engine maker's installation limits and local codes.",
+        "For building after checking, not a proof: follow the engine maker's limits, local codes, licensed practice.",
     )
 
 

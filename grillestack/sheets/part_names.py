@@ -9,7 +9,8 @@ from grillestack.model.project import Project, stack
 from grillestack.sheets.draw_list import Leader, Mark
 from grillestack.sheets.free_places import TagWish, placed_tags
 from grillestack.sheets.hidden_lines import is_covered
-from grillestack.sheets.paper import paper_form
+from grillestack.sheets.lettering import shortened
+from grillestack.sheets.paper import Area, paper_form
 from grillestack.sheets.part_tags import part_tags
 from grillestack.sheets.say_length import said_hole
 from grillestack.sheets.sheet_body import room_of
@@ -34,6 +35,7 @@ def part_name_marks(
             name = f"{name} {said_hole(part.ring_diameter_mm, project.sheet.units)}"
         for view, (picture, on), needs_leader in (("front", front, False), ("side", side, True)):
             text = name if view == "front" else f"{tag.item}"
+            thin = view == "side" and _width_mm(picture, part.id) / on.scale_factor < 3 * form.text_mm
             for point in _visible_points(picture, part.id, anywhere=view == "side"):
                 wish = TagWish(
                     key=f"{view}:{part.id}:name",
@@ -41,6 +43,8 @@ def part_name_marks(
                     at=on.at(point),
                     radius_mm=0.0,
                     needs_leader=needs_leader,
+                    least_mm=6.5 if thin else 0.0,
+                    most_mm=17.0 if needs_leader else 0.6,
                 )
                 found = placed_tags([wish], [*marks, *placed], room, form.text_mm)
                 if found:
@@ -61,4 +65,47 @@ def _visible_points(picture: Picture, part_id: str, *, anywhere: bool) -> list[S
             points.append((abs(column - 5) + abs(row - 5), Seen(u, v)))
     ordered = [point for _, point in sorted(points, key=lambda p: p[0])]
     shown = [point for point in ordered if not is_covered(point, picture.faces, face.depth_mm)]
-    return (shown or ordered)[:12] if anywhere else shown[:12]
+    return (shown or ordered)[:12] if anywhere else shown
+
+
+def _width_mm(picture: Picture, part_id: str) -> float:
+    face = next(f for f in picture.faces if f.part_id == part_id)
+    box = bounds_of(list(face.corners))
+    return box.u1_mm - box.u0_mm
+
+
+def vehicle_name_marks(
+    project: Project, views: Sequence[tuple[str, Picture, OnPaper, Area]], marks: Sequence[Mark]
+) -> tuple[Leader, ...]:
+    """Return the names of what is drawn of the vehicle, each once, with a line to it; what finds no place stays without."""
+    form = paper_form(project.sheet.paper)
+    placed: list[Leader] = []
+    named: set[str] = set()
+    for view, picture, on, room in views:
+        for name in dict.fromkeys(line.name for line in picture.vehicle):
+            lines = [line for line in picture.vehicle if line.name == name]
+            elsewhere = {(o.start, o.end) for o in picture.vehicle if o.name in named}
+            if name in named or all((line.start, line.end) in elsewhere for line in lines):
+                continue
+            for line in sorted(lines, key=lambda one: -abs(one.end.v_mm - one.start.v_mm))[:4]:
+                for share in (0.5, 0.2, 0.8):
+                    point = Seen(
+                        line.start.u_mm + share * (line.end.u_mm - line.start.u_mm),
+                        line.start.v_mm + share * (line.end.v_mm - line.start.v_mm),
+                    )
+                    wish = TagWish(
+                        key=f"{view}:vehicle:{name}",
+                        text=shortened(name, form.text_mm, 16 * form.text_mm),
+                        at=on.at(point),
+                        radius_mm=0.0,
+                        least_mm=4.0,
+                        most_mm=17.0,
+                    )
+                    found = placed_tags([wish], [*marks, *placed], room, form.text_mm)
+                    if found:
+                        break
+                if found:
+                    placed += found
+                    named.add(name)
+                    break
+    return tuple(placed)

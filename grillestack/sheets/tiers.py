@@ -10,8 +10,8 @@ from grillestack.sheets.lettering import text_width_mm
 
 # In shares of the height of the text
 FIRST_TIER_FRAC, TIER_FRAC = 2.6, 2.8
-_TEXT_LIFT_FRAC = 0.9
-_ARROWS_FRAC, _TAIL_FRAC, _APART_FRAC = 2.6, 2.0, 0.8
+_TEXT_LIFT_FRAC, _LEVEL_GAP_FRAC = 0.9, 0.8
+_ARROWS_FRAC, _TAIL_FRAC, _APART_FRAC = 2.6, 1.4, 0.3
 # Lines nearer than this are one
 _SHARED_MM = 0.3
 _MOST_TIERS = 8
@@ -36,6 +36,8 @@ class Tiers:
     edge_mm: float
     outward: int
     text_mm: float
+    # Only the first tier, with texts read from below at its right; for sizes too small to hold their text.
+    texts_are_level: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +74,9 @@ def tiers_reach_mm(dimensions: Sequence[LinearDimension], tiers: Tiers) -> float
     if not dimensions:
         return 0.0
     outermost = max(tiers.outward * (_across(d.line_at, tiers) - tiers.edge_mm) for d in dimensions)
+    if tiers.texts_are_level:
+        longest = max(text_width_mm(d.text, tiers.text_mm) for d in dimensions)
+        return outermost + longest + 2 * _LEVEL_GAP_FRAC * tiers.text_mm
     return outermost + 1.6 * tiers.text_mm
 
 
@@ -81,6 +86,11 @@ def _ways(item: TierItem, tiers: Tiers) -> list[_Laid]:
     text, height = text_width_mm(item.text, tiers.text_mm), tiers.text_mm
     tail, half, middle = _TAIL_FRAC * height, text / 2, (low + high) / 2
     ways: list[tuple[float, float, float, bool]] = []
+    if tiers.texts_are_level:
+        outside = high - low < _ARROWS_FRAC * height
+        reach = tail if outside else 0.0
+        half = 0.7 * height
+        return [_Laid(item, 0, low, high, low - reach, high + reach, middle, half, outside)]
     if high - low >= text + _ARROWS_FRAC * height:
         ways.append((low, high, middle, False))
     elif high - low >= text + height:
@@ -121,6 +131,8 @@ def _dimension(place: _Laid, tiers: Tiers) -> LinearDimension:
     line = tiers.edge_mm + tiers.outward * (FIRST_TIER_FRAC + place.tier * TIER_FRAC) * height
     # Text stands above its line, or left of it where the line is upright.
     lift = -_TEXT_LIFT_FRAC * height if tiers.is_upright else _TEXT_LIFT_FRAC * height
+    if tiers.texts_are_level:
+        lift = _LEVEL_GAP_FRAC * height + text_width_mm(place.item.text, height) / 2
     return LinearDimension(
         key=place.item.key,
         first=place.item.first,
@@ -132,6 +144,7 @@ def _dimension(place: _Laid, tiers: Tiers) -> LinearDimension:
         measured_mm=place.item.measured_mm,
         text_height_mm=height,
         arrows_outside=place.arrows_outside,
+        text_is_level=tiers.texts_are_level,
     )
 
 

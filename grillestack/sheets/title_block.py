@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from grillestack.model.project import Project
 from grillestack.sheets.draw_list import FRAME, OUTLINE, THIN, Layer, Line, Mark, Point, Polyline, Sheet, Text
-from grillestack.sheets.lettering import shortened
+from grillestack.sheets.lettering import lines_of, shortened, text_width_mm
 from grillestack.sheets.paper import Area, paper_form, scale_words
 from grillestack.sheets.projection_symbol import projection_symbol
 from grillestack.sheets.sheet_body import SheetBody, title_area
@@ -118,15 +118,29 @@ def _written(field: _Field, area: Area) -> Iterator[Text]:
     if field.label:
         at = Point(left, area.y1_mm - _PAD_MM - _LABEL_MM)
         yield Text(at=at, text=field.label, height_mm=_LABEL_MM, layer=Layer.TITLE)
-    if field.label or field.value:
-        size = _TITLE_MM if field.is_large else _VALUE_MM
-        text = shortened(field.value, size, room, is_bold=field.is_large) or NOT_GIVEN
-        base = area.y0_mm + (area.height_mm / 2 - 0.5 if field.further else 1.6)
-        at = Point(left, base)
-        yield Text(at=at, text=text, height_mm=size, is_bold=field.is_large, layer=Layer.TITLE)
+    if field.is_large:
+        yield from _large(field, area, room)
+    elif field.label or field.value:
+        text = shortened(field.value, _VALUE_MM, room) or NOT_GIVEN
+        yield Text(at=Point(left, area.y0_mm + 1.6), text=text, height_mm=_VALUE_MM, layer=Layer.TITLE)
     if field.further:
         text = shortened(field.further, _VALUE_MM, room)
         yield Text(at=Point(left, area.y0_mm + 2.4), text=text, height_mm=_VALUE_MM, layer=Layer.TITLE)
+
+
+def _large(field: _Field, area: Area, room_mm: float) -> Iterator[Text]:
+    """Return the title: large if it fits one line, otherwise smaller in two."""
+    left = area.x0_mm + _PAD_MM
+    said = " ".join(field.value.split())
+    if text_width_mm(said, _TITLE_MM, is_bold=True) <= room_mm:
+        at = Point(left, area.y0_mm + 7.6)
+        yield Text(at=at, text=said or NOT_GIVEN, height_mm=_TITLE_MM, is_bold=True, layer=Layer.TITLE)
+        return
+    lines = lines_of(said, _VALUE_MM, room_mm, is_bold=True)
+    shown = (lines[0], shortened(" ".join(lines[1:]), _VALUE_MM, room_mm, is_bold=True))
+    for line, up in zip(shown, (10.4, 6.4), strict=True):
+        at = Point(left, area.y0_mm + up)
+        yield Text(at=at, text=line, height_mm=_VALUE_MM, is_bold=True, layer=Layer.TITLE)
 
 
 def _box(area: Area, layer: Layer) -> Polyline:

@@ -21,9 +21,9 @@ class Bounds:
     u1_mm: float
     v1_mm: float
 
-    def grown(self, by_mm: float) -> Bounds:
-        """Return the rectangle with that much more on each side."""
-        return Bounds(self.u0_mm - by_mm, self.v0_mm - by_mm, self.u1_mm + by_mm, self.v1_mm + by_mm)
+    def grown(self, across_mm: float, up_mm: float) -> Bounds:
+        """Return the rectangle with that much more at both sides, and above and below."""
+        return Bounds(self.u0_mm - across_mm, self.v0_mm - up_mm, self.u1_mm + across_mm, self.v1_mm + up_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

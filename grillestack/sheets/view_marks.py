@@ -29,7 +29,9 @@ from grillestack.sheets.vehicle_lines import Bounds, VehicleLine, bounds_of, veh
 from grillestack.sheets.view_faces import Face, Looking, Seen, faces_of, seen
 
 # A spout's length is not known: it is drawn this many bores long, and never longer than so much.
-_SPOUT_BORES, _SPOUT_MOST_MM = 0.6, 40.0
+_SPOUT_BORES, _SPOUT_MOST_MM = 0.35, 30.0
+# Planes of the vehicle further from the pack than this would only shrink the drawing.
+_NEAR_MM = 150.0
 _SEEN_ROUND = 0.98
 _OVER_MM = 1.5
 
@@ -63,16 +65,29 @@ class OnPaper:
         )
 
 
-def picture_of(project: Project, looking: Looking, margin_mm: float) -> Picture:
-    """Return the view of the pack with its surroundings up to the margin."""
+def picture_of(project: Project, looking: Looking, around_mm: float) -> Picture:
+    """Return the view of the pack with so much of its surroundings; a side view reaches to grille and pulley where near."""
     parts = stack(project)
     faces = faces_of(parts, looking)
     points = [corner for face in faces for corner in face.corners]
     points += [point for part in parts for port in part.ports for point in _spout(part, port, looking)]
-    pack = bounds_of(points)
-    vehicle = vehicle_lines(project.nose, looking, pack.grown(margin_mm))
+    shown = bounds_of([*points, *_planes(project, points, looking)])
+    vehicle = vehicle_lines(project.nose, looking, shown.grown(around_mm, around_mm))
     around = bounds_of([*points, *(p for line in vehicle for p in (line.start, line.end))])
     return Picture(looking=looking, parts=parts, faces=faces, bounds=around, vehicle=vehicle)
+
+
+def _planes(project: Project, points: list[Seen], looking: Looking) -> Iterator[Seen]:
+    """Return a point on each plane of the vehicle that a side view shows: those near to the pack."""
+    if looking not in (Looking.LEFT, Looking.RIGHT):
+        return
+    pack, stations = bounds_of(points), project.nose.stations
+    for x in (stations.grille_x_mm, stations.pulley_x_mm):
+        if x is None:
+            continue
+        u = seen(looking, x, 0.0, 0.0).u_mm
+        if pack.u0_mm - _NEAR_MM < u < pack.u1_mm + _NEAR_MM:
+            yield Seen(u, pack.v0_mm)
 
 
 def pack_bounds(picture: Picture) -> Bounds:
@@ -202,14 +217,3 @@ def _cross(centre: Point, reach_mm: float, stroke: Stroke = CENTRE) -> Iterator[
 
 def _line(place: OnPaper, start: Seen, end: Seen, style: tuple[Stroke, Layer]) -> Line:
     return Line(start=place.at(start), end=place.at(end), stroke=style[0], layer=style[1])
-
-
-def caption_lines(looking: Looking) -> tuple[str, str, str, str]:
-    """Return a view's name, and what stands below it at its left, in its middle and at its right."""
-    if looking is Looking.AHEAD:
-        return "FRONT VIEW", "◄ RIGHT of vehicle", "", "LEFT of vehicle ►"
-    if looking is Looking.ABOVE:
-        return "FROM ABOVE", "◄ RIGHT", "▼ FRONT", "LEFT ►"
-    if looking is Looking.LEFT:
-        return "FROM THE VEHICLE'S LEFT", "◄ FRONT", "", ""
-    return "FROM THE VEHICLE'S RIGHT", "", "", "FRONT ►"

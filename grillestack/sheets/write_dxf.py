@@ -205,7 +205,7 @@ def _dimension(
             "geometry": block.name,
             "dimstyle": _DIMSTYLE,
             "layer": mark.layer.value,
-            "text": mark.text,
+            "text": mark.text.replace("\n", "\\P"),
             "text_midpoint": _at(mark.text_at, sheet),
             "actual_measurement": mark.measured_mm,
         },
