@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from grillestack.geometry.cut_lines import cut_places_mm
 from grillestack.geometry.fan_places import FanDuty
 from grillestack.geometry.grid import Bools, Ints, Lines, lines_along
 from grillestack.geometry.outlines import Floats
@@ -90,12 +91,13 @@ def build_overlay(project: Project, jet_spread_deg: float, max_cell_mm: float = 
     """Return the overlay of a pack.
 
     Grid lines run through the edges of all cores, solids, shrouds that hold a fan, the support window, openings' reaches
-    and shadows that are axis-parallel rectangles, through the borders between passes, and evenly between them so that no
-    cell inside a core is longer than `max_cell_mm`. Other outlines cut cells into pieces with their exact areas.
+    and shadows that are axis-parallel rectangles, through the borders between passes, along the straight sides and through
+    some bends of other outlines, and evenly between them so that no cell inside a core is longer than `max_cell_mm`.
+    What no line follows cuts cells into pieces with their exact areas.
     """
     pack = pack_of(project, jet_spread_deg)
     rectangles, cutters = rectangles_of(pack), cutters_of(pack)
-    y, z = _lines(pack, rectangles, max_cell_mm)
+    y, z = _lines(pack, rectangles, cutters, max_cell_mm)
     covered = (y.covered()[:, :, None] & z.covered()[:, None, :]).reshape(len(rectangles.boxes), y.n_cells * z.n_cells)
     of_core = np.logical_or.reduce(covered[rectangles.cores], axis=0)
     where = np.ones((len(cutters.shapes), len(of_core)), dtype=np.bool_)
@@ -138,9 +140,9 @@ class _Found:
     covered: Bools
 
 
-def _lines(pack: Pack, rectangles: Rectangles, max_cell_mm: float) -> tuple[Lines, Lines]:
+def _lines(pack: Pack, rectangles: Rectangles, cutters: Cutters, max_cell_mm: float) -> tuple[Lines, Lines]:
     edges = np.array([(b.y0_mm, b.y1_mm, b.z0_mm, b.z1_mm) for b in rectangles.boxes]).reshape(-1, 4)
-    extra: dict[str, list[float]] = {"y": [], "z": []}
+    extra = {axis: cut_places_mm(pack, cutters, axis, max_cell_mm) for axis in ("y", "z")}
     for core in pack.cores:
         extra["z" if core.tube_axis == "y" else "y"] += _pass_borders(core)
     reach = pack.jet.reach_cut
