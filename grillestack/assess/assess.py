@@ -23,8 +23,8 @@ from grillestack.physics.layout import PackLayout
 from grillestack.physics.solve import TOLERANCE_K, State, solve
 from grillestack.physics.warm_start import carry_over
 
-# The march is second order in the cell. On 300 random packs the heat at 80 mm lay within 3e-5 (median) and 0.5 % (99 of 100)
-# of that at 10 mm; rows in depth and the ring of a fan without shroud ask for finer cells.
+# On 300 random packs with square and 300 with rounded noses the heat at 80 mm lay within 6e-6 (median) and 0.12 % (worst) of
+# that at 10 mm, temperatures within 0.03 K; the overlay sees to finer cells where an outline parts the air.
 LARGEST_CELL_MM = 80.0
 # A trial position is the real assessment, settled until the last step moved less than this; what is left is about a
 # hundredth of it (measured 3e-4 K). The document itself is settled further.
