@@ -46,6 +46,7 @@ class Hands:
     grid: Grid
     plan: PlanDrawer
     help_pages: HelpPages
+    show_hints: Callable[[], None]
     trace: TracePhoto
     start_new: Callable[[], None]
     leave: Callable[[], bool]
@@ -68,6 +69,7 @@ def build_menus(menus: Menus, hands: Hands) -> None:
         (
             Entry("&Keys", pages.show_keys, _KEYS.HelpContents),
             Entry("&Cautions", pages.show_cautions),
+            Entry("Show &hints again", hands.show_hints, hint="Three paper notes on the canvas"),
             Entry("&About grillestack", pages.show_about),
         ),
     )

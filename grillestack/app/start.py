@@ -30,10 +30,6 @@ from grillestack.units.display import UnitSystem
 _log = logging.getLogger(__name__)
 
 FIRST_SIZE_PX = (1280, 800)
-FIRST_HINTS = (
-    "An invented truck to try things on: drag a core and watch the verdict, drag a part from the shelf onto the nose, "
-    "click a part to see its figures. File, New begins your own."
-)
 FAULT = "Something went wrong inside grillestack; your work is kept. Save it under another name and start again if it goes on."
 
 
@@ -53,7 +49,7 @@ def run_window(path: Path | None) -> int:
     _restore_place(window, settings)
     open_first(window, path)
     if path is None and is_first_start(settings):
-        window.strip.say(FIRST_HINTS)
+        window.hints.show()
     for sentence in complaints:
         window.strip.say(sentence)
 

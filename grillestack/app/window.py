@@ -33,6 +33,7 @@ from grillestack.app.context_menus import ContextMenus
 from grillestack.app.dialogs import Dialogs
 from grillestack.app.files import FileDesk
 from grillestack.app.help_pages import HelpPages
+from grillestack.app.hints import Hints
 from grillestack.app.layouts.acts import LayoutActs
 from grillestack.app.layouts.page import CompareFunction, ComparisonPage, compare_nothing
 from grillestack.app.layouts.switch import LayoutSwitch
@@ -112,6 +113,7 @@ class MainWindow(QMainWindow):
         self.layout_switch = LayoutSwitch(session, self.layouts, self.comparison.show_with)
         self.status = StatusLine(session, self.desk)
         self._lay_out()
+        self.hints = Hints(session, self.front, self.side, palette)
         self.shelf_acts = ShelfActs(session, self.shelf, self.acts, self.strip.say)
         self.trace = self._tracing(equipment.dialogs)
         self.tape = self._measuring()
@@ -132,6 +134,7 @@ class MainWindow(QMainWindow):
             view.show_palette(palette)
         self.trace.show_palette(palette)
         self.tape.show_palette(palette)
+        self.hints.show_palette(palette)
 
     def start_new(self) -> None:
         """Ask for opening and depth in the part card's place."""
@@ -212,6 +215,7 @@ class MainWindow(QMainWindow):
             grid=self.grid,
             plan=self.drawer,
             help_pages=self.help_pages,
+            show_hints=self.hints.show,
             trace=self.trace,
             start_new=self.start_new,
             leave=self.close,
@@ -310,6 +314,7 @@ class MainWindow(QMainWindow):
         self.plan.pointer_moved.connect(self.status.show_plan_place)
 
     def _opened(self) -> None:
+        self.hints.put_away()
         self._show_title()
         self.strip.clear()
 
