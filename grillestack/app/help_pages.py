@@ -33,6 +33,8 @@ KEYS = """# Keys
 | Menu | the menu of what is selected |
 | Ctrl A | select all parts |
 | Ctrl +, Ctrl −, Ctrl 0 | zoom in, out, to fit |
+| Ctrl 9, or a double click in the pack list | zoom to what is selected |
+| Ctrl M | measure between two edges or corners; clicks, a drag, or arrows and Enter; Esc ends |
 | Ctrl 1, Ctrl 2, Ctrl 3 | paint the face by what lies ahead, by how warm the air is, by how fast it is |
 | Ctrl N, Ctrl O, Ctrl S, Ctrl Shift S, Ctrl Q | new, open, save, save as, quit |
 | while drawing: digits and Enter | give the side this length, towards the pointer |

@@ -15,9 +15,10 @@ from grillestack.app.canvas.gestures.grid import Grid
 from grillestack.app.canvas.plan_drawer import PlanDrawer
 from grillestack.app.canvas.side_strip import SideStrip
 from grillestack.app.clipboard_acts import ClipboardActs
-from grillestack.app.face_menu import face_lines
 from grillestack.app.files import FileDesk
 from grillestack.app.help_pages import HelpPages
+from grillestack.app.look_menu import face_lines, near_lines
+from grillestack.app.measuring import Measuring
 from grillestack.app.menus import SEPARATOR, Choice, Entry, Filled, Menus, Ready, Toggle
 from grillestack.app.nose_menu import nose_menu
 from grillestack.app.pack_menu import PackHands, pack_menu
@@ -43,6 +44,7 @@ class Hands:
     clipboard: ClipboardActs
     front: FrontView
     side: SideStrip
+    measuring: Measuring
     grid: Grid
     plan: PlanDrawer
     help_pages: HelpPages
@@ -138,6 +140,7 @@ def _view_menu(menus: Menus, hands: Hands) -> None:
             Entry("Zoom &in", lambda: front.zoom_by(1.25), _KEYS.ZoomIn),
             Entry("Zoom &out", lambda: front.zoom_by(0.8), _KEYS.ZoomOut),
             Entry("Zoom to &fit", front.zoom_to_fit, "Ctrl+0", row_words="Zoom to fit"),
+            *near_lines(session, front, hands.measuring),
             Toggle(
                 "Come to rest on a &grid",
                 lambda is_on: hands.grid.switch(on=is_on),

@@ -40,6 +40,7 @@ from grillestack.app.layouts.switch import LayoutSwitch
 from grillestack.app.locked import locked_words
 from grillestack.app.look import colour_application, palette_of
 from grillestack.app.main_menus import Hands, build_menus
+from grillestack.app.measuring import Measuring
 from grillestack.app.menus import Menus
 from grillestack.app.message_strip import MessageStrip
 from grillestack.app.nudge import Nudge
@@ -106,6 +107,7 @@ class MainWindow(QMainWindow):
         for view in (self.front, self.side, self.plan):
             view.grid = self.grid
             self.grid.changed.connect(view.viewport().update)
+        self.measuring = Measuring(session, self.front, self.side)
         self.further = Further(session, self)
         self.verdict = VerdictPanel(session, palette, equipment.advise, self.further)
         self.layouts = LayoutActs(session, self.card.settle, self._show_draft)
@@ -212,6 +214,7 @@ class MainWindow(QMainWindow):
             clipboard=self.clipboard,
             front=self.front,
             side=self.side,
+            measuring=self.measuring,
             grid=self.grid,
             plan=self.drawer,
             help_pages=self.help_pages,
@@ -301,6 +304,7 @@ class MainWindow(QMainWindow):
         self.pack.lock_wanted.connect(lambda name: self.states.toggle_locked([name]))
         self.pack.hide_wanted.connect(lambda name: self.states.toggle_hidden([name]))
         self.shelf.wanted.connect(self.acts.add)
+        self.pack.itemDoubleClicked.connect(lambda _row: self.front.zoom_to_parts(session.selection))
         self.shelf.measure_wanted.connect(self.tape.begin)
         self.comparison.opened.connect(self.columns.hide)
         self.comparison.left.connect(self.columns.show)

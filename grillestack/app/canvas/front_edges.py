@@ -7,8 +7,8 @@ from PySide6.QtGui import QPainter
 
 from grillestack.app.canvas.items.kept_picture import KeptPicture
 from grillestack.app.canvas.items.overlay import Over
+from grillestack.app.canvas.items.ruler_ticks import RulerScale
 from grillestack.app.canvas.items.rulers import (
-    RulerScale,
     level_place,
     paint_level_mark,
     paint_level_ruler,

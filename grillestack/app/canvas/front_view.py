@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QMimeData, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import (
@@ -29,7 +29,8 @@ from grillestack.app.canvas.gestures.move_photo import MovePhotoGesture
 from grillestack.app.canvas.gestures.outline_hand import OutlineHand
 from grillestack.app.canvas.gestures.pick import handle_under, selection_after_click, under_front
 from grillestack.app.canvas.gestures.rubber_band import RubberBandGesture
-from grillestack.app.canvas.gestures.shift import name_of
+from grillestack.app.canvas.gestures.shift import name_of, outline_of
+from grillestack.app.canvas.gestures.snap import united
 from grillestack.app.canvas.gestures.stretch import (
     StretchGesture,
     can_stretch,
@@ -40,11 +41,14 @@ from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
 from grillestack.app.canvas.items.grid_lines import paint_grid
 from grillestack.app.canvas.items.legend import paint_legend
 from grillestack.app.canvas.items.overlay import Over, paint_focus
+from grillestack.app.canvas.items.part_item import rect_of
 from grillestack.app.canvas.items.photo_item import PhotoLayer
-from grillestack.app.canvas.items.rulers import RulerScale, level_ruler_px, upright_ruler_px
+from grillestack.app.canvas.items.ruler_ticks import RulerScale
+from grillestack.app.canvas.items.rulers import level_ruler_px, upright_ruler_px
 from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.mm_view import MmView
 from grillestack.app.canvas.sheet_names import front_names, in_words
+from grillestack.app.canvas.zoom import zoom_to_rect
 from grillestack.app.locked import free_to_move, seen_among
 from grillestack.app.palette import Palette
 from grillestack.app.session import Session
@@ -112,6 +116,13 @@ class FrontView(MmView):
     def zoom_to_fit(self) -> None:
         """Show the whole nose and pack, in the side strip too."""
         self.heights.fit()
+
+    def zoom_to_parts(self, names: Sequence[str]) -> bool:
+        """Show these parts or things of the nose as large as there is room; say whether there were any."""
+        held = united(outline_of(self._session.shown, name) for name in names)
+        if held is not None:
+            zoom_to_rect(self, rect_of(held), self.sheet_area())
+        return held is not None
 
     def across_fit(self) -> None:
         """Move the sheet across so that the nose stands in the middle of the free area."""

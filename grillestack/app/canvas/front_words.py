@@ -17,6 +17,7 @@ from grillestack.app.canvas.items.connections import connection_strips
 from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_outline_handles, sides_drawn
 from grillestack.app.canvas.items.live_sizes import live_sizes
 from grillestack.app.canvas.items.lock_mark import is_seen_locked, paint_hidden_note, paint_locks
+from grillestack.app.canvas.items.measure_marks import paint_measured
 from grillestack.app.canvas.items.overlay import (
     NamedThing,
     Over,
@@ -71,9 +72,10 @@ def paint_front_words(painter: QPainter, over: Over, scene: FrontScene, label_ch
         paint_outline_handles(painter, over, scene.outline)
     if scene.marks.drawing is not None:
         paint_drawing(painter, over, scene.marks.drawing)
+    measured = [] if scene.marks.measured is None else paint_measured(painter, over, scene.marks.measured)
     moving = _moving_px(over, scene)
     field = place_typed_field(over, scene.marks.typed, moving)
-    written = [] if field is None else [field.rect]
+    written = [*measured, *([] if field is None else [field.rect])]
     taken += written
     taken += paint_marks(painter, over, scene.marks, moving, taken)
     tag = _tag(over, scene, [*written, *([] if moving is None else [moving])])
@@ -121,7 +123,8 @@ def _tag(over: Over, scene: FrontScene, keep_off: list[QRectF]) -> PlacedTag | N
     lines = tag_lines(scene.base, scene.now, over.units)
     if scene.marks.facts is not None:
         lines = tuple(TagLine(fact.words, fact.now_text, "") for fact in scene.marks.facts)
-        keep_off = [] if scene.marks.drawing is None else sides_drawn(over, scene.marks.drawing)
+        written = keep_off if scene.marks.measured is not None else []
+        keep_off = written if scene.marks.drawing is None else sides_drawn(over, scene.marks.drawing)
     return place_tag(over.font, scene.marks.moved_text, lines, scene.pointer, over.area, keep_off)
 
 

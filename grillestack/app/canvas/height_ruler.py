@@ -84,12 +84,12 @@ class HeightRuler(QObject):
 
 
 def ruler_step_mm(px_per_mm: float, *, inches: bool, least_px: float = 56.0) -> float:
-    """Return the spacing of a ruler's figures: 1, 2 or 5 times a power of ten, in inches also halves and quarters."""
+    """Return the spacing of a ruler's figures: 1, 2 or 5 times a power of ten, in inches also halves down to sixteenths."""
     unit_mm = _MM_PER_INCH if inches else 1.0
     least = least_px / px_per_mm / unit_mm
     power = 10.0 ** math.floor(math.log10(least))
     if inches and least < 1.0:
-        for step in (0.125, 0.25, 0.5, 1.0):
+        for step in (0.0625, 0.125, 0.25, 0.5, 1.0):
             if step >= least:
                 return step * unit_mm
     step = next(factor for factor in (1.0, 2.0, 5.0, 10.0) if factor * power >= least * (1 - 1e-9))

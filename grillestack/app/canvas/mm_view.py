@@ -8,6 +8,7 @@ from PySide6.QtGui import (
     QFocusEvent,
     QKeyEvent,
     QMouseEvent,
+    QNativeGestureEvent,
     QPaintEvent,
     QRegion,
     QResizeEvent,
@@ -20,11 +21,11 @@ from grillestack.app.canvas.bare_sheet import lay_bare_sheet
 from grillestack.app.canvas.gestures.feed import GestureFeed
 from grillestack.app.canvas.gestures.gesture import Gesture, KeyTaker, Marks, Pointer, Tool
 from grillestack.app.canvas.gestures.keys import is_meant_for, is_tab_for
-from grillestack.app.canvas.height_ruler import LARGEST_SCALE, SMALLEST_SCALE, HeightRuler
+from grillestack.app.canvas.height_ruler import HeightRuler
 from grillestack.app.canvas.hover import near_in_strip
+from grillestack.app.canvas.zoom import pinch, push_view, turn_wheel, zoom_view
 from grillestack.app.palette import Palette
 
-_WHEEL_STEP = 1.0015
 _NO_KEYS = Qt.KeyboardModifier.NoModifier
 
 
@@ -40,7 +41,7 @@ class MmView(QGraphicsView):
         super().__init__(parent)
         self.sheet_palette = palette
         self.heights = heights
-        self._across_sign = across_sign
+        self.across_sign = across_sign
         self._across_left_mm = 0.0
         self._across_share = 1.0
         self._drawn_scale = heights.px_per_mm
@@ -122,16 +123,16 @@ class MmView(QGraphicsView):
 
     def follow_heights(self) -> None:
         """Take scale and heights from the shared ruler; what is in the middle across stays there."""
-        half_px = self._across_sign * self.viewport().width() / 2
+        half_px = self.across_sign * self.viewport().width() / 2
         self._across_left_mm += half_px / self._drawn_scale - half_px / self.across_scale
         self._drawn_scale = self.across_scale
-        self.setTransform(QTransform.fromScale(self._across_sign * self.across_scale, -self.heights.px_per_mm))
+        self.setTransform(QTransform.fromScale(self.across_sign * self.across_scale, -self.heights.px_per_mm))
         self._scroll()
         self.viewport().update()
 
     def _scroll(self) -> None:
         # Qt scrolls in whole pixels from the sheet's corner; both views round the same heights alike.
-        self.horizontalScrollBar().setValue(round(self._across_sign * self._across_left_mm * self.across_scale))
+        self.horizontalScrollBar().setValue(round(self.across_sign * self._across_left_mm * self.across_scale))
         self.verticalScrollBar().setValue(round(-self.heights.z_top_mm * self.heights.px_per_mm))
 
     @property
@@ -176,19 +177,11 @@ class MmView(QGraphicsView):
 
     def zoom_by(self, factor: float, around_px: QPointF | None = None) -> None:
         """Zoom; what lies under the given pixel, or under the middle, stays there."""
-        around = around_px if around_px is not None else QRectF(self.viewport().rect()).center()
-        across, z = self.sheet_at(around)
-        self.heights.let_loose()
-        scale = min(LARGEST_SCALE, max(SMALLEST_SCALE, self.heights.px_per_mm * factor))
-        self.heights.show_heights(scale, z + around.y() / scale)
-        self.show_across(across - self._across_sign * around.x() / self.across_scale)
+        zoom_view(self, factor, around_px if around_px is not None else QRectF(self.viewport().rect()).center())
 
     def pan_by(self, dx_px: float, dy_px: float) -> None:
         """Push the sheet by so many pixels."""
-        scale = self.heights.px_per_mm
-        self.heights.let_loose()
-        self.show_across(self._across_left_mm - self._across_sign * dx_px / self.across_scale)
-        self.heights.show_heights(scale, self.heights.z_top_mm + dy_px / scale)
+        push_view(self, dx_px, dy_px)
 
     def pointer_at(self, px: QPointF, modifiers: Qt.KeyboardModifier) -> Pointer:
         """Return where that pixel is on the sheet, with the keys that matter."""
@@ -257,6 +250,8 @@ class MmView(QGraphicsView):
             self._panned_from = None
             self._show_plain_pointer()
         elif event.button() == Qt.MouseButton.LeftButton:
+            if self.tool is not None:
+                self.tool.release(self.pointer_at(event.position(), event.modifiers()))
             self.hand.release(event.position(), event.modifiers())
             self.viewport().update()
 
@@ -286,6 +281,10 @@ class MmView(QGraphicsView):
             return True
         return super().event(event)
 
+    def viewportEvent(self, event: QEvent) -> bool:
+        """Zoom by two fingers on a pad."""
+        return (isinstance(event, QNativeGestureEvent) and pinch(self, event)) or super().viewportEvent(event)
+
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         """Ask for the menu of what lies there, or of what is selected if a key asks."""
         event.accept()
@@ -297,12 +296,7 @@ class MmView(QGraphicsView):
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Zoom at the pointer; with Shift push the sheet sideways."""
-        event.accept()
-        turn = event.angleDelta()
-        if event.modifiers() & Qt.KeyboardModifier.ShiftModifier:
-            self.pan_by(turn.y() or turn.x(), 0.0)
-        elif turn.y():
-            self.zoom_by(_WHEEL_STEP ** turn.y(), event.position())
+        turn_wheel(self, event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Keys go to the tool or chosen corner first; Esc puts the gesture back, Space held pans, the window gets the rest."""

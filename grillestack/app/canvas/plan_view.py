@@ -17,8 +17,8 @@ from grillestack.app.canvas.items.overlay import Over, paint_focus, paint_marks
 from grillestack.app.canvas.items.plan_item import PlanNoseItem, PlanPartItem, plan_rect
 from grillestack.app.canvas.items.plan_words import paint_plan_words
 from grillestack.app.canvas.items.pointer_tag import paint_tag, place_tag, tag_lines
+from grillestack.app.canvas.items.ruler_ticks import RulerScale
 from grillestack.app.canvas.items.rulers import (
-    RulerScale,
     paint_upright_mark,
     paint_upright_ruler,
     upright_place,

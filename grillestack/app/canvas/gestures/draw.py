@@ -106,6 +106,9 @@ class DrawTool:
         else:
             self._set(self._placed(at).at_mm)
 
+    def release(self, at: Pointer) -> None:
+        """Corners are set by presses alone."""
+
     def double_click(self, at: Pointer) -> None:
         """Close: the first press of the double click has set the last corner."""
         self._pointer = at

@@ -54,6 +54,15 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MeasuredLine:
+    """What is being measured: the place caught at the pointer or set, and where the line began, in mm of the sheet."""
+
+    caught_mm: tuple[float, float]
+    from_mm: tuple[float, float] | None = None
+    is_set: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Marks:
     """What is drawn over the sheet while a gesture is under way; `moved_text` heads the tag at the pointer.
 
@@ -68,6 +77,7 @@ class Marks:
     facts: tuple[Fact, ...] | None = None
     hint: str = ""
     typed: tuple[TypedRow, ...] = ()
+    measured: MeasuredLine | None = None
 
 
 NO_MARKS = Marks()
@@ -99,6 +109,9 @@ class Tool(KeyTaker, Protocol):
 
     def press(self, at: Pointer) -> None:
         """Answer a press of the left button."""
+
+    def release(self, at: Pointer) -> None:
+        """Answer the left button let go."""
 
     def double_click(self, at: Pointer) -> None:
         """Answer the second press of a double click."""

@@ -3,30 +3,17 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter
 
-from grillestack.app.canvas.height_ruler import ruler_step_mm
 from grillestack.app.canvas.items.pens import Line, pen
+from grillestack.app.canvas.items.ruler_ticks import RulerScale, ticks_along
 from grillestack.app.palette import Palette
 from grillestack.units.display import UnitSystem
 
 _LEAST_LEVEL_PX = 20
 _LEAST_UPRIGHT_PX = 40
-_MM_PER_INCH = 25.4
-_FINE_PER_STEP = 5
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RulerScale:
-    """How a ruler runs: mm at its first pixel, mm gained per pixel (negative if it falls), unit, unsigned figures or not."""
-
-    first_mm: float
-    mm_per_px: float
-    units: UnitSystem
-    both_ways: bool = False
 
 
 def level_ruler_px(font: QFont) -> int:
@@ -45,21 +32,20 @@ def paint_level_ruler(painter: QPainter, strip: QRectF, scale: RulerScale, palet
     painter.setPen(pen(Line.NARROW, palette.rule))
     painter.drawLine(QLineF(strip.topLeft(), strip.topRight()))
     metrics = QFontMetricsF(painter.font())
-    ticks = _ticks(strip.width(), scale)
+    ticks = ticks_along(strip.width(), scale)
     painter.setPen(pen(Line.NARROW, palette.faint_ink))
     painter.drawLines(
         [
-            QLineF(strip.left() + px, strip.top(), strip.left() + px, strip.top() + (6.0 if text else 3.0))
-            for px, text in ticks
+            QLineF(strip.left() + tick.at_px, strip.top(), strip.left() + tick.at_px, strip.top() + tick.length_px)
+            for tick in ticks
         ]
     )
-    for px, text in ticks:
-        x = strip.left() + px
-        if text:
-            wide = metrics.horizontalAdvance(text)
+    for tick in ticks:
+        if tick.text:
+            x, wide = strip.left() + tick.at_px, metrics.horizontalAdvance(tick.text)
             place = QRectF(x - wide / 2 - 1, strip.top() + 5.0, wide + 2, strip.height() - 5.0)
             if strip.contains(place):
-                painter.drawText(place, Qt.AlignmentFlag.AlignCenter, text)
+                painter.drawText(place, Qt.AlignmentFlag.AlignCenter, tick.text)
 
 
 def paint_level_mark(painter: QPainter, strip: QRectF, palette: Palette, pointer: float | None) -> None:
@@ -75,21 +61,20 @@ def paint_upright_ruler(painter: QPainter, strip: QRectF, scale: RulerScale, pal
     painter.setPen(pen(Line.NARROW, palette.rule))
     painter.drawLine(QLineF(strip.topLeft(), strip.bottomLeft()))
     metrics = QFontMetricsF(painter.font())
-    ticks = _ticks(strip.height(), scale)
+    ticks = ticks_along(strip.height(), scale)
     painter.setPen(pen(Line.NARROW, palette.faint_ink))
     painter.drawLines(
         [
-            QLineF(strip.left(), strip.top() + px, strip.left() + (6.0 if text else 3.0), strip.top() + px)
-            for px, text in ticks
+            QLineF(strip.left(), strip.top() + tick.at_px, strip.left() + tick.length_px, strip.top() + tick.at_px)
+            for tick in ticks
         ]
     )
-    for px, text in ticks:
-        y = strip.top() + px
-        if text:
-            high = metrics.height()
-            place = QRectF(strip.left() + 8.0, y - high / 2, strip.width() - 9.0, high)
+    for tick in ticks:
+        if tick.text:
+            y, high = strip.top() + tick.at_px, metrics.height()
+            place = QRectF(strip.left() + 9.0, y - high / 2, strip.width() - 9.0, high)
             if strip.contains(place):
-                painter.drawText(place, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter), text)
+                painter.drawText(place, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter), tick.text)
 
 
 def paint_upright_mark(painter: QPainter, strip: QRectF, palette: Palette, pointer: float | None) -> None:
@@ -105,21 +90,6 @@ def paint_unit_corner(painter: QPainter, corner: QRectF, units: UnitSystem, pale
     painter.setFont(font)
     painter.setPen(palette.faint_ink)
     painter.drawText(corner, Qt.AlignmentFlag.AlignCenter, "in" if units is UnitSystem.INCH else "mm")
-
-
-def _ticks(length_px: float, scale: RulerScale) -> list[tuple[float, str]]:
-    inches = scale.units is UnitSystem.INCH
-    step = ruler_step_mm(1.0 / abs(scale.mm_per_px), inches=inches)
-    fine = step / (4 if inches else _FINE_PER_STEP)
-    per_step = round(step / fine)
-    ends = sorted((scale.first_mm, scale.first_mm + scale.mm_per_px * length_px))
-    found = []
-    for number in range(math.ceil(ends[0] / fine), math.floor(ends[1] / fine) + 1):
-        at_mm = number * fine
-        shown = abs(at_mm) if scale.both_ways else at_mm
-        text = f"{shown / (_MM_PER_INCH if inches else 1.0):g}" if number % per_step == 0 else ""
-        found.append(((at_mm - scale.first_mm) / scale.mm_per_px, text))
-    return found
 
 
 def level_place(strip: QRectF, px: QPointF | None) -> float | None:
