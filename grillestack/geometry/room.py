@@ -15,7 +15,7 @@ from grillestack.geometry.minkowski import corners_of, forbidden
 from grillestack.geometry.outlines import Floats, Geometry, areas_of
 from grillestack.geometry.posed_body import Body
 from grillestack.geometry.projection import Box
-from grillestack.geometry.setting import Obstacle, Setting, bounds_of, frame_of
+from grillestack.geometry.setting import END_MM, Obstacle, Setting, bounds_of, frame_of
 from grillestack.geometry.taken_space import BODIES, Corners, Matter, Piece
 
 # A region with less area than a touching part's is nothing but rounding.
@@ -76,7 +76,7 @@ def room_of(setting: Setting, body: Body, x_mm: float) -> Room:
 
 def limits_at(setting: Setting, body: Body, x_mm: float) -> Box:
     """Return the box of places that everything but obstacles leaves; one that ends before it begins is a lack of room."""
-    y0, z0, y1, z1 = -np.inf, -np.inf, np.inf, np.inf
+    y0, z0, y1, z1 = -END_MM, -END_MM, END_MM, END_MM
     for inner, outer in _holders(setting, body, x_mm):
         y0, y1 = max(y0, outer.y0_mm - inner.y0_mm), min(y1, outer.y1_mm - inner.y1_mm)
         z0, z1 = max(z0, outer.z0_mm - inner.z0_mm), min(z1, outer.z1_mm - inner.z1_mm)
@@ -187,9 +187,9 @@ def _holders(setting: Setting, body: Body, x_mm: float) -> Iterable[tuple[Box, B
     if setting.covered is not None:
         # The other way round: what is covered must lie within the part.
         yield _inside_out(body.outline), _inside_out(setting.covered)
+    if setting.limits is not None and (setting.hole is None or body.core is None):
+        yield body.outline, setting.limits
     if setting.hole is None:
-        if setting.limits is not None:
-            yield body.outline, setting.limits
         return
     hole = bounds_of(setting.hole)
     for inner in through_the_hole(setting, body, x_mm):

@@ -10,7 +10,7 @@ import numpy as np
 from grillestack.geometry.bodies import TOUCH_MM
 from grillestack.geometry.outlines import Floats
 from grillestack.geometry.piece_table import MATTERS, Bools, Ints, PieceTable
-from grillestack.geometry.setting import Setting, bounds_of
+from grillestack.geometry.setting import END_MM, Setting, bounds_of
 from grillestack.geometry.taken_space import Matter
 from grillestack.model.outline import SidePoint
 
@@ -89,7 +89,7 @@ def free_boxes(limits: Sides, taken: Sequence[Sides]) -> list[Sides]:
 
 def _limits(setting: Setting, table: PieceTable, x_mm: Floats) -> Floats:
     n = len(table)
-    limits = np.tile((-np.inf, -np.inf, np.inf, np.inf), (n, 1))
+    limits = np.tile((-END_MM, -END_MM, END_MM, END_MM), (n, 1))
 
     def narrow(rows: Ints, inner: Floats, outer: Sides) -> None:
         low, high = np.array(outer[:2]) - inner[:, :2], np.array(outer[2:]) - inner[:, 2:]
@@ -102,10 +102,13 @@ def _limits(setting: Setting, table: PieceTable, x_mm: Floats) -> Floats:
         narrow(every, outline, (box.y0_mm, box.z0_mm, box.y1_mm, box.z1_mm))
     if (box := setting.covered) is not None:
         narrow(every, outline[:, [2, 3, 0, 1]], (box.y1_mm, box.z1_mm, box.y0_mm, box.z0_mm))
+    is_core = ~np.isnan(table.cores_mm[:, 0])
+    if (box := setting.limits) is not None:
+        held = every if setting.hole is None else every[~is_core]
+        narrow(held, outline[held], (box.y0_mm, box.z0_mm, box.y1_mm, box.z1_mm))
     if setting.hole is not None:
         b = bounds_of(setting.hole)
         hole = (b.y0_mm, b.z0_mm, b.y1_mm, b.z1_mm)
-        is_core = ~np.isnan(table.cores_mm[:, 0])
         ahead = x_mm + table.body_rear_mm <= setting.hole_x_mm + TOUCH_MM
         inner = np.where(ahead[:, None], table.cores_mm, outline + table.growth_mm)
         narrow(every[is_core], inner[is_core], hole)
@@ -115,8 +118,6 @@ def _limits(setting: Setting, table: PieceTable, x_mm: Floats) -> Floats:
         )
         through = crosses & (table.matter != _MOUNT) & (~is_core[table.owner] | (table.matter == _PORT))
         narrow(table.owner[through], table.boxes_mm[through], hole)
-    elif (box := setting.limits) is not None:
-        narrow(every, outline, (box.y0_mm, box.z0_mm, box.y1_mm, box.z1_mm))
     if setting.bonnet_line:
         np.minimum.at(limits[:, 3], table.owner, _under_bonnet(setting, table, x_mm))
     return limits

@@ -19,6 +19,9 @@ from grillestack.model.outline import SidePoint
 from grillestack.model.parts import Part
 from grillestack.model.project import Project
 
+# Where nothing is drawn, the room ends where the places of a document do.
+END_MM = 10_000.0
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Clearances:
@@ -68,8 +71,8 @@ class Obstacle:
 class Setting:
     """All that bounds the room of a part: obstacles, the support window, bonnet, grille and pulley.
 
-    A part slides in the plane through (x, `lean_z_mm`) that leans by `tilt_deg`. `limits` bound its outline where there is
-    no window. `inside` must hold it (a fan in its shroud), `covered` must lie within it (the core under a shroud).
+    A part slides in the plane through (x, `lean_z_mm`) that leans by `tilt_deg`. `limits` bound its outline where no
+    window does. `inside` must hold it (a fan in its shroud), `covered` must lie within it (the core under a shroud).
     """
 
     obstacles: tuple[Obstacle, ...]
@@ -118,7 +121,7 @@ def setting_of(
         obstacles=tuple(o for o in obstacles if o.shape.area_mm2 > SLIVER_MM2),
         hole=hole,
         hole_x_mm=window.x_mm if window else 0.0,
-        limits=None if hole is not None else _drawn(project),
+        limits=_drawn(project, hole),
         bonnet_line=nose.stations.bonnet_line,
         grille_x_mm=nose.stations.grille_x_mm,
         pulley_x_mm=nose.stations.pulley_x_mm,
@@ -200,9 +203,10 @@ def _is_in_the_way_today(obstacle: Obstacle, gone: Iterable[Obstacle]) -> bool:
     )
 
 
-def _drawn(project: Project) -> Box | None:
-    """Return the box around openings and pack, which bounds the room where no window does."""
+def _drawn(project: Project, hole: Shape | None) -> Box | None:
+    """Return the box around window, openings and pack, which bounds the room of what need not go through the window."""
     boxes = [project_part(part).outline_box for part in project.parts] + _openings(project.nose)
+    boxes += [] if hole is None else [bounds_of(hole)]
     if not boxes:
         return None
     return Box(
