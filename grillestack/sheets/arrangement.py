@@ -5,36 +5,42 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from grillestack.model.sheet_choices import Paper, Projection
+from grillestack.model.sheet_choices import Paper
 from grillestack.sheets.paper import Area
 from grillestack.sheets.sheet_body import CLEAR_MM, room_of, title_area
 from grillestack.sheets.vehicle_lines import Bounds
 from grillestack.sheets.view_marks import OnPaper
 
+_BETWEEN_MM = 7.0
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Needs:
-    """How much paper surrounds the views: rows of ordinates, tiers of dimensions, captions."""
+    """How much paper the views take, and what surrounds them: rows of ordinates, tiers of dimensions, captions."""
 
-    left_row_mm: float
+    front_width_mm: float
+    front_height_mm: float
+    plan_height_mm: float
+    side_width_mm: float
+    left_mm: float
     across_row_mm: float
     across_length_mm: float
-    gap_tiers_mm: float
-    side_tiers_mm: float
-    width_tier_mm: float
-    height_tier_mm: float
-    front_caption_mm: float
-    plan_caption_mm: float
-    side_caption_mm: float
-    side_caption_width_mm: float
+    # At the right of the plan view
+    plan_right_mm: float
+    side_above_mm: float
+    side_below_mm: float
     # How far the dimensions above or below the side view stick out at its left and right
     side_left_mm: float
     side_right_mm: float
+    side_least_mm: float
+    width_tier_mm: float
+    front_caption_mm: float
+    plan_caption_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Arrangement:
-    """Places of the three views, the areas they fill with their dimensions, and areas for notes, best first."""
+    """Places of the three views, the areas they fill with their dimensions, and areas for notes, none over another."""
 
     front: OnPaper
     plan: OnPaper
@@ -42,88 +48,74 @@ class Arrangement:
     front_area: Area
     plan_area: Area
     side_area: Area
-    whole: Area
     note_areas: tuple[Area, ...]
-    plan_is_above: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Extents:
-    """The common bounds of the views at full size: across the vehicle (front, plan), up (front, side), along it."""
+class Corners:
+    """The lower left corners of the views at full size, and their scale."""
 
-    across: Bounds
-    along_plan: Bounds
-    along_side: Bounds
+    front: Bounds
+    plan: Bounds
+    side: Bounds
+    scale_factor: float
 
 
-def arrangements(
-    extents: Extents, needs: Needs, paper: Paper, projection: Projection, scale_factor: float
-) -> Iterator[Arrangement]:
-    """Return the places for the views at this scale that keep clear of frame and title block."""
+def arrangements(corners: Corners, needs: Needs, paper: Paper, *, plan_above: bool) -> Iterator[Arrangement]:
+    """Return the places for the views that keep clear of frame and title block, the most even ones first."""
     room, title = room_of(paper), title_area(paper).grown(CLEAR_MM)
-    third = projection is Projection.THIRD_ANGLE
-    s = scale_factor
-    front_w = (extents.across.u1_mm - extents.across.u0_mm) / s
-    front_h = (extents.across.v1_mm - extents.across.v0_mm) / s
-    plan_h = (extents.along_plan.v1_mm - extents.along_plan.v0_mm) / s
-    side_w = (extents.along_side.u1_mm - extents.along_side.u0_mm) / s
-    right_of_front = max(needs.gap_tiers_mm + 3.0, 7.0 + needs.side_left_mm, needs.across_length_mm - front_w + 3.0)
-    right = max(side_w + max(needs.height_tier_mm, needs.side_right_mm), needs.side_caption_width_mm)
-    front_right = max(front_w, needs.across_length_mm) + 1.0
-    width = needs.left_row_mm + front_w + right_of_front + right
-    parts = (
-        needs.across_row_mm,
-        front_h,
-        needs.front_caption_mm,
-        plan_h,
-        needs.width_tier_mm,
-        needs.plan_caption_mm,
+    n = needs
+    front_right = max(n.front_width_mm, n.across_length_mm) + 1.0
+    beside = max(_BETWEEN_MM + n.side_left_mm, front_right - n.front_width_mm + 2.0)
+    side_right = max(n.side_width_mm + n.side_right_mm, n.side_least_mm)
+    # Where depths stand at the right of the plan, the side view is turned away from them and may stand below them.
+    to_side = n.front_width_mm + beside
+    width = n.left_mm + max(to_side + side_right, n.front_width_mm + n.plan_right_mm)
+    height = (
+        n.across_row_mm
+        + n.front_height_mm
+        + n.front_caption_mm
+        + n.plan_height_mm
+        + n.width_tier_mm
+        + n.plan_caption_mm
     )
-    height = sum(parts)
     slack_x, slack_y = room.width_mm - width, room.height_mm - height
     if slack_x < 0 or slack_y < 0:
         return
     for up in (0.6, 1.0, 0.3, 0.0):
         for over in (0.5, 0.0, 1.0):
             x0, y0 = room.x0_mm + over * slack_x, room.y0_mm + up * slack_y
-            front_x = x0 + needs.left_row_mm
-            side_x = front_x + front_w + right_of_front
-            if third:
-                front_y = y0 + needs.across_row_mm
-                plan_y = front_y + front_h + needs.front_caption_mm
+            front_x = x0 + n.left_mm
+            side_x = front_x + to_side
+            if plan_above:
+                front_y = y0 + n.across_row_mm
+                plan_y = front_y + n.front_height_mm + n.front_caption_mm
                 front_area = Area(x0, y0, front_x + front_right, plan_y - 0.01)
-                plan_area = Area(x0, plan_y, side_x - 1.0, y0 + height)
-                side_area = Area(
-                    side_x - needs.side_left_mm,
-                    front_y,
-                    side_x + right,
-                    front_y + front_h + needs.side_tiers_mm + needs.side_caption_mm,
-                )
+                plan_area = Area(x0, plan_y, front_x + n.front_width_mm + n.plan_right_mm, y0 + height)
             else:
-                plan_y = y0 + needs.width_tier_mm
-                front_y = plan_y + plan_h + needs.plan_caption_mm
+                plan_y = y0 + n.width_tier_mm
+                front_y = plan_y + n.plan_height_mm + n.plan_caption_mm
                 front_area = Area(x0, front_y, front_x + front_right, y0 + height)
-                plan_area = Area(x0, y0, side_x - 1.0, front_y - 0.01)
-                side_area = Area(
-                    side_x - needs.side_left_mm,
-                    front_y - needs.side_tiers_mm,
-                    side_x + right,
-                    front_y + front_h + needs.side_caption_mm,
-                )
+                plan_area = Area(x0, y0, front_x + n.front_width_mm + n.plan_right_mm, front_y - 0.01)
+            side_area = Area(
+                side_x - n.side_left_mm,
+                front_y - n.side_below_mm,
+                side_x + side_right,
+                front_y + n.front_height_mm + n.side_above_mm,
+            )
             areas = (front_area, plan_area, side_area)
             if any(area.overlaps(title) or not room.grown(0.01).holds(area) for area in areas):
                 continue
-            whole = Area(x0, min(y0, side_area.y0_mm), x0 + width, max(y0 + height, side_area.y1_mm))
+            if side_area.overlaps(plan_area) or side_area.overlaps(front_area):
+                continue
             yield Arrangement(
-                front=_place(extents.across, s, front_x, front_y),
-                plan=_place(extents.along_plan, s, front_x, plan_y),
-                side=_place(extents.along_side, s, side_x, front_y),
+                front=_place(corners.front, corners.scale_factor, front_x, front_y),
+                plan=_place(corners.plan, corners.scale_factor, front_x, plan_y),
+                side=_place(corners.side, corners.scale_factor, side_x, front_y),
                 front_area=front_area,
                 plan_area=plan_area,
                 side_area=side_area,
-                whole=whole,
-                note_areas=_note_areas(room, title, areas, whole),
-                plan_is_above=third,
+                note_areas=_note_areas(room, title, areas),
             )
 
 
@@ -131,21 +123,27 @@ def _place(bounds: Bounds, scale_factor: float, x_mm: float, y_mm: float) -> OnP
     return OnPaper(scale_factor=scale_factor, u0_mm=bounds.u0_mm, v0_mm=bounds.v0_mm, x0_mm=x_mm, y0_mm=y_mm)
 
 
-def _note_areas(room: Area, title: Area, areas: tuple[Area, Area, Area], whole: Area) -> tuple[Area, ...]:
-    """Return where notes may stand: in the free corner of the three views, above or beside the title block, beside all."""
+def _note_areas(room: Area, title: Area, areas: tuple[Area, Area, Area]) -> tuple[Area, ...]:
+    """Return where notes may stand: beside the plan, above or beside the title block, right and left of all."""
     front, plan, side = areas
-    left = plan.x1_mm + 4.0
+    right = max(plan.x1_mm, side.x1_mm)
+    lowest, left = min(area.y0_mm for area in areas), min(area.x0_mm for area in areas)
     third = plan.y0_mm > front.y0_mm
-    lowest = min(area.y0_mm for area in areas)
-    title_is_wide = title.x0_mm <= room.x0_mm + CLEAR_MM
-    found = [
-        Area(left, side.y1_mm + CLEAR_MM, room.x1_mm, room.y1_mm)
+    beside_plan = (
+        Area(plan.x1_mm + 4.0, side.y1_mm + CLEAR_MM, room.x1_mm, room.y1_mm)
         if third
-        else Area(left, title.y1_mm, room.x1_mm, side.y0_mm - CLEAR_MM),
+        else Area(plan.x1_mm + 4.0, title.y1_mm, room.x1_mm, side.y0_mm - CLEAR_MM)
+    )
+    beneath = (
         Area(room.x0_mm, title.y1_mm, room.x1_mm, lowest - CLEAR_MM)
-        if title_is_wide
-        else Area(room.x0_mm, room.y0_mm, title.x0_mm, lowest - CLEAR_MM),
-        Area(side.x1_mm + 4.0, title.y1_mm, room.x1_mm, side.y1_mm),
-        Area(room.x0_mm, max(whole.y0_mm, title.y1_mm), whole.x0_mm - 4.0, whole.y1_mm),
-    ]
+        if title.x0_mm <= room.x0_mm + CLEAR_MM
+        else Area(room.x0_mm, room.y0_mm, title.x0_mm, lowest - CLEAR_MM)
+    )
+    # Under the side view, where the title block leaves room
+    under_side = Area(front.x1_mm + 4.0, title.y1_mm, room.x1_mm, side.y0_mm - CLEAR_MM)
+    beside_side = Area(right + 4.0, max(side.y0_mm, title.y1_mm), room.x1_mm, side.y1_mm)
+    at_left = Area(room.x0_mm, max(lowest, title.y1_mm), left - 4.0, room.y1_mm)
+    found = [beside_plan, beneath, beside_side, at_left]
+    if third and title.x0_mm > room.x0_mm + CLEAR_MM:
+        found.insert(1, under_side)
     return tuple(area for area in found if area.width_mm > 0 and area.height_mm > 0)

@@ -31,6 +31,8 @@ class SheetBody:
     marks: tuple[Mark, ...]
     views: tuple[View, ...] = ()
     shows_projection: bool = False
+    # Whether the notes stand on this sheet; if not, another of the set carries them.
+    has_notes: bool = True
     warnings: tuple[str, ...] = ()
 
 

@@ -36,7 +36,7 @@ class Tiers:
     edge_mm: float
     outward: int
     text_mm: float
-    # Only the first tier, with texts read from below at its right; for sizes too small to hold their text.
+    # Only the first tier, with texts read from below outwards of it; for sizes too small to hold their text.
     texts_are_level: bool = False
 
 
@@ -132,7 +132,7 @@ def _dimension(place: _Laid, tiers: Tiers) -> LinearDimension:
     # Text stands above its line, or left of it where the line is upright.
     lift = -_TEXT_LIFT_FRAC * height if tiers.is_upright else _TEXT_LIFT_FRAC * height
     if tiers.texts_are_level:
-        lift = _LEVEL_GAP_FRAC * height + text_width_mm(place.item.text, height) / 2
+        lift = tiers.outward * (_LEVEL_GAP_FRAC * height + text_width_mm(place.item.text, height) / 2)
     return LinearDimension(
         key=place.item.key,
         first=place.item.first,

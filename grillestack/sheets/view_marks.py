@@ -65,13 +65,13 @@ class OnPaper:
         )
 
 
-def picture_of(project: Project, looking: Looking, around_mm: float) -> Picture:
+def picture_of(project: Project, looking: Looking, around_mm: float, *, to_planes: bool = True) -> Picture:
     """Return the view of the pack with so much of its surroundings; a side view reaches to grille and pulley where near."""
     parts = stack(project)
     faces = faces_of(parts, looking)
     points = [corner for face in faces for corner in face.corners]
     points += [point for part in parts for port in part.ports for point in _spout(part, port, looking)]
-    shown = bounds_of([*points, *_planes(project, points, looking)])
+    shown = bounds_of([*points, *(_planes(project, points, looking) if to_planes else ())])
     vehicle = vehicle_lines(project.nose, looking, shown.grown(around_mm, around_mm))
     around = bounds_of([*points, *(p for line in vehicle for p in (line.start, line.end))])
     return Picture(looking=looking, parts=parts, faces=faces, bounds=around, vehicle=vehicle)
