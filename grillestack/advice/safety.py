@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from grillestack.advice.rule import FROM_MEMORY, NO_SOURCE, Facts, Rule
 from grillestack.assess.result import Finding, Severity
-from grillestack.model.parts import CoreRole
+from grillestack.model.parts import CoreRole, TubeFluid
 from grillestack.model.project import cores, fans
 
 
@@ -70,6 +70,18 @@ def hot_charge_pipes(facts: Facts) -> Iterator[Finding]:
         )
 
 
+def hot_oil(facts: Facts) -> Iterator[Finding]:
+    """Warn of oil lines, if oil runs through a further cooler."""
+    parts = tuple(core.id for core in cores(facts.project, CoreRole.COOLER) if core.tube_fluid is TubeFluid.OIL)
+    if parts:
+        yield _caution(
+            "hot oil",
+            "Oil runs hot and under pressure, burns skin and takes fire on hot exhaust parts: use lines and fittings rated for this oil, "
+            "route them clear of the exhaust, and follow the gearbox or steering maker.",
+            parts,
+        )
+
+
 def cutting_the_front_structure(facts: Facts) -> Iterator[Finding]:
     """Warn of cutting what carries a crash, if the nose has obstructions or a support plate that tempt one to."""
     nose = facts.project.nose
@@ -106,6 +118,7 @@ RULES: tuple[Rule, ...] = (
     fans_start_by_themselves,
     refrigerant_for_licensed_people,
     hot_charge_pipes,
+    hot_oil,
     cutting_the_front_structure,
     lamps_and_plate,
     verify_by_test,

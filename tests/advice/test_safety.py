@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import pytest
+from msgspec.structs import replace
 
 from grillestack.advice import safety
 from grillestack.assess.result import Severity
 from grillestack.model.nose import Nose, SupportWindow
 from grillestack.model.outline import rectangle_outline
+from grillestack.model.parts import CoreRole, TubeFluid
 from tests.advice import example_assessments as example
 from tests.advice.rule_results import found_by
 
@@ -29,6 +31,21 @@ def test_a_caution_comes_with_its_part_and_goes_with_it(rule):
     assert all(f.severity is Severity.NOTE and f.parts == (part_id,) for f in found)
     without = example.with_project(good, parts=tuple(p for p in good.project.parts if p.id != part_id))
     assert found_by(rule, without) == []
+
+
+def test_oil_is_spoken_of_where_it_runs_through_a_further_cooler_and_not_where_coolant_does():
+    good = example.passing()
+    condenser = next(part for part in good.project.parts if part.id == "condenser-1")
+
+    def found(fluid: TubeFluid | None) -> list:
+        cooler = replace(condenser, id="cooler-1", role=CoreRole.COOLER, tube_fluid=fluid)
+        return found_by(safety.hot_oil, example.with_project(good, parts=(*good.project.parts, cooler)))
+
+    (caution,) = found(TubeFluid.OIL)
+    assert caution.parts == ("cooler-1",)
+    assert "rated for this oil" in caution.text
+    assert "maker" in caution.text
+    assert found(TubeFluid.COOLANT) == found(None) == found_by(safety.hot_oil, good) == []
 
 
 def test_coolant_is_called_poisonous():
