@@ -20,6 +20,8 @@ grillestack: lay out the cooling pack in a vehicle's nose and see at once whethe
                                    put two layouts of the project side by side
   grillestack fit FILE [--kind cac] [--slot N]
                                    say which parts of the catalogue fit, which way round, and what each costs
+  grillestack sheet FILE --out X.pdf|X.svg|X.dxf [--view NAMES] [--paper SIZE] [--full-size] [--report]
+                                   draw the pack on paper, with its dimensions
   grillestack picture FILE --out X.png [--size 1600x1000]
                                    draw the window with this project into a picture
   grillestack --version            say which version this is

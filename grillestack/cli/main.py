@@ -22,7 +22,9 @@ from grillestack.cli.fit import FIT_HELP, found_for, to_fit
 from grillestack.cli.fit_json import fit_dict
 from grillestack.cli.fit_text import fit_text
 from grillestack.cli.refused import RefusedWordsError
+from grillestack.cli.sheet import SHEET_HELP, drawn, to_draw, what_was_drawn, write_sheets
 from grillestack.model.parts import Part
+from grillestack.sheets.trouble import SheetError
 from grillestack.storage.catalogue import load_catalogue
 from grillestack.storage.project_file import read_project
 from grillestack.storage.trouble import StoredFileError
@@ -68,6 +70,11 @@ def run(argv: list[str]) -> int:
             return DONE
         case ["compare", *rest]:
             return _comparing(rest)
+        case ["sheet", *rest] if {"-h", "--help"} & set(rest):
+            _say(SHEET_HELP, sys.stdout)
+            return DONE
+        case ["sheet", *rest]:
+            return _drawing(rest)
         case ["fit", *rest] if {"-h", "--help"} & set(rest):
             _say(FIT_HELP, sys.stdout)
             return DONE
@@ -132,6 +139,21 @@ def _comparing(words: list[str]) -> int:
         return NOT_JUDGED
     _say(comparison_text(comparison), sys.stdout)
     return _code(comparison.in_hand)
+
+
+def _drawing(words: list[str]) -> int:
+    try:
+        asked = to_draw(words)
+        sheets = drawn(read_project(asked.path), asked)
+        files = write_sheets(sheets, asked.out)
+    except (RefusedWordsError, StoredFileError, SheetError) as trouble:
+        _say(str(trouble), sys.stderr)
+        return NOT_JUDGED
+    except Exception as fault:  # noqa: BLE001  Python would exit with 1, which says that the pack fails
+        _say(f"Nothing was drawn, because the calculation broke off: {fault}", sys.stderr)
+        return NOT_JUDGED
+    _say("\n".join(what_was_drawn(sheets, files)), sys.stdout)
+    return DONE
 
 
 def _fitting(words: list[str]) -> int:

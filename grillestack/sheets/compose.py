@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from grillestack.assess.result import Assessment
 from grillestack.model.project import Project
@@ -11,6 +11,7 @@ from grillestack.sheets.compose_pack import compose_pack
 from grillestack.sheets.draw_list import Sheet
 from grillestack.sheets.sheet_body import SheetBody
 from grillestack.sheets.title_block import finished_sheets
+from grillestack.sheets.trouble import SheetError
 
 Composer = Callable[[Project, Assessment], Sequence[SheetBody]]
 
@@ -26,7 +27,25 @@ COMPOSERS: Mapping[SheetView, Composer] = {
 
 
 def sheets_of(project: Project, assessment: Assessment, views: Sequence[SheetView] | None = None) -> tuple[Sheet, ...]:
-    """Return the sheets of those views, or of the views that the project's own choices name."""
-    wanted = project.sheet.views if views is None else views
-    bodies = [body for view in wanted if view in COMPOSERS for body in COMPOSERS[view](project, assessment)]
+    """Return the sheets of those views, or of the views that the project's own choices name.
+
+    Raises
+    ------
+    SheetError
+        If there is nothing to draw, or it does not fit the paper, or a text holds a letter that cannot be written.
+    """
+    if views is None:
+        wanted = [view for view in project.sheet.views if view in COMPOSERS]
+    else:
+        wanted = list(dict.fromkeys(views))
+        for view in wanted:
+            if view not in COMPOSERS:
+                raise SheetError(f"There is no drawing “{view.value}”: choose among {_named(COMPOSERS)}.")
+    bodies = [body for view in wanted for body in COMPOSERS[view](project, assessment)]
+    if not bodies:
+        raise SheetError("There is nothing to draw: put a part into the pack, or choose another drawing.")
     return finished_sheets(project, bodies)
+
+
+def _named(views: Iterable[SheetView]) -> str:
+    return ", ".join(f"“{view.value}”" for view in views)

@@ -8,13 +8,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from grillestack.assets.locate import resource
+from grillestack.sheets.trouble import SheetError
 
 FONT_FAMILY = "DejaVu Sans"
 # Depth of letters like g below the line, as a share of the height of capitals; measured off the font: 426 / 1493
 DESCENT_FRAC = 0.29
 
 
-class MissingLetterError(ValueError):
+class MissingLetterError(SheetError):
     """A text holds a letter that the font of the sheets lacks; the message names it and the text."""
 
 

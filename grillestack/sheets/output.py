@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from grillestack.sheets.draw_list import Sheet
+from grillestack.sheets.trouble import SheetError
 from grillestack.sheets.write_dxf import dxf_bytes
 from grillestack.sheets.write_pdf import pdf_bytes
 from grillestack.sheets.write_svg import svg_bytes
@@ -12,7 +13,7 @@ from grillestack.sheets.write_svg import svg_bytes
 ENDINGS = (".pdf", ".svg", ".dxf")
 
 
-class UnknownEndingError(ValueError):
+class UnknownEndingError(SheetError):
     """There is no writer for files of that ending; the message says which there are."""
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from grillestack.model.sheet_choices import Paper, SheetView
 from grillestack.sheets.draw_list import Mark, View
 from grillestack.sheets.paper import Area, paper_form
+from grillestack.sheets.trouble import SheetError
 
 # ISO 7200: a title block is 180 mm wide, so that it fits upright A4 between its borders.
 TITLE_WIDTH_MM, TITLE_HEIGHT_MM = 180.0, 36.0
@@ -36,7 +37,7 @@ class SheetBody:
     warnings: tuple[str, ...] = ()
 
 
-class SheetTooSmallError(ValueError):
+class SheetTooSmallError(SheetError):
     """Something does not fit on the paper; the message says what and what to do."""
 
 
