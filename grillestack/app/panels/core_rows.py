@@ -46,7 +46,13 @@ RATING = (
 )
 _TABLE_HEAD = (
     Wanted(key="inlet_difference_k", label="Inlet difference", dimension=Dimension.TEMPERATURE_DIFFERENCE),
-    Wanted(key="air_inlet_degc", label="Air inlet", dimension=Dimension.TEMPERATURE, optional=True),
+    Wanted(
+        key="air_inlet_degc",
+        label="Air inlet",
+        dimension=Dimension.TEMPERATURE,
+        optional=True,
+        default=default_for("air_inlet_degc"),
+    ),
     Wanted(key="tube_flow_kg_s", label="Flow in the tubes", dimension=Dimension.MASS_FLOW),
 )
 TABLE_COLUMNS = (
@@ -102,8 +108,8 @@ def _table_rows(form: Form, session: Session, core: Core) -> None:
     form.note("Measured table")
     for line in _TABLE_HEAD:
         if line.dimension is not None:
-            place, default = nested_slot(core.id, "table", line.key), default_for(line.key) if line.optional else None
-            form.quantity(line.label, line.dimension, place, optional=line.optional, default=default)
+            place = nested_slot(core.id, "table", line.key)
+            form.quantity(line.label, line.dimension, place, optional=line.optional, default=line.default)
 
     def take(rows: tuple[tuple[float, float, float], ...]) -> None:
         try:

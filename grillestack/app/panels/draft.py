@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPush
 
 from grillestack.app.panels.field import Complaint, QuantityField
 from grillestack.app.panels.form import LABEL_PX
+from grillestack.assess.defaults import Default
 from grillestack.model.values import ModelError
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
@@ -26,6 +27,7 @@ class Wanted:
     dimension: Dimension | None = None
     initial: float | str | None = None
     optional: bool = False
+    default: Default | None = None
 
 
 class DraftForm(QWidget):
@@ -49,6 +51,7 @@ class DraftForm(QWidget):
         self._take = take
         self.fields: dict[str, QuantityField] = {}
         self.lines: dict[str, QLineEdit] = {}
+        self._defaults = {line.key: line.default for line in wanted}
         self.complaint = Complaint()
         title = QLabel(heading)
         title.setObjectName("heading")
@@ -93,8 +96,8 @@ class DraftForm(QWidget):
 
     def show_units(self, units: UnitSystem) -> None:
         """Show the lines in these units."""
-        for field in self.fields.values():
-            field.show_value(field.value, units)
+        for key, field in self.fields.items():
+            field.show_value(field.value, units, self._defaults[key])
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Let Esc put the form aside, after it has put back what was being typed in a line."""
@@ -130,8 +133,8 @@ class DraftForm(QWidget):
             self.lines[line.key] = words
             return words
         field = QuantityField(line.label, line.dimension, optional=line.optional)
-        field.show_value(line.initial if isinstance(line.initial, float) else None, units)
-        field.committed.connect(lambda value: field.show_value(value, field.units))
+        field.show_value(line.initial if isinstance(line.initial, float) else None, units, line.default)
+        field.committed.connect(lambda value: field.show_value(value, field.units, line.default))
         field.line.returnPressed.connect(self._accept_if_taken)
         self.fields[line.key] = field
         return field

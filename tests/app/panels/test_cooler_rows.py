@@ -7,6 +7,8 @@ from msgspec.structs import replace
 from PySide6.QtWidgets import QComboBox, QLabel
 
 from grillestack.app.panels.field import QuantityField
+from grillestack.app.panels.folding import FoldingSection
+from grillestack.app.panels.lines_field import LinesField
 from grillestack.app.panels.part_card import PartCard
 from grillestack.model.core_description import CoreType, MeasuredTable, TablePoint
 from grillestack.model.parts import CoreRole, TubeFluid
@@ -127,3 +129,17 @@ def test_a_table_s_air_is_a_row_with_its_default(card, session, cooler_id, type_
     assert air.line.accessibleName() == "Air inlet"
     type_into(air.line, "100 F")
     assert session.project.part(cooler_id).description.table.air_inlet_degc == pytest.approx((100 - 32) / 1.8)
+
+
+def test_the_form_for_a_new_table_marks_the_default_of_its_air_and_may_leave_it_open(
+    card, session, cooler_id, type_into
+):
+    section = next(s for s in card.widget().findChildren(FoldingSection) if s.button.text() == "Add a measured table")
+    section.open()
+    draft = section.content
+    assert draft.fields["air_inlet_degc"].line.placeholderText() == "25 default"
+    type_into(draft.fields["inlet_difference_k"].line, "70")
+    type_into(draft.fields["tube_flow_kg_s"].line, "0.15")
+    section.findChild(LinesField).text.setPlainText("2 ; 3 ; 40\n4 ; 5 kW ; 120 Pa")
+    draft.accept()
+    assert session.project.part(cooler_id).description.table.air_inlet_degc is None
