@@ -7,8 +7,11 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from grillestack.assess.result import Assessment
 from grillestack.model.project import Project
 from grillestack.model.sheet_choices import SheetView
+from grillestack.sheets.compose_holes import compose_holes
 from grillestack.sheets.compose_pack import compose_pack
+from grillestack.sheets.datum import datum_of
 from grillestack.sheets.draw_list import Sheet
+from grillestack.sheets.notes import pack_notes
 from grillestack.sheets.sheet_body import SheetBody
 from grillestack.sheets.title_block import finished_sheets
 from grillestack.sheets.trouble import SheetError
@@ -17,7 +20,11 @@ Composer = Callable[[Project, Assessment], Sequence[SheetBody]]
 
 
 def _pack(project: Project, assessment: Assessment) -> Sequence[SheetBody]:
-    return compose_pack(project, assessment.depth)
+    arrangement = compose_pack(project, assessment.depth)
+    datum = datum_of(project)
+    homeless = datum is not None and not all(body.has_notes for body in arrangement)
+    notes = pack_notes(project, datum) if homeless and datum is not None else ()
+    return (*arrangement, *compose_holes(project, notes))
 
 
 # One composer for each thing that may be put on paper; a further one has its home here.

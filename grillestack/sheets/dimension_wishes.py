@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from grillestack.geometry.projection import BodyKind, placed_boxes, placed_point
+from grillestack.geometry.projection import BodyKind, placed_boxes
 from grillestack.model.parts import Fan, Part
 from grillestack.model.project import Project, stack
 from grillestack.sheets.datum import Datum
@@ -59,19 +59,6 @@ def depth_wishes(project: Project, datum: Datum) -> tuple[Wish, ...]:
     """Return the ordinates of the front and rear of every body, along the vehicle, for the view from above."""
     tags = part_tags(project)
     return tuple(wish for part in stack(project) for wish in _in_depth(part, tags[part.id].tag, datum))
-
-
-def point_wishes(project: Project, datum: Datum, named: Sequence[tuple[str, str, str, int]]) -> tuple[Wish, ...]:
-    """Return both ordinates of holes and ports in the front view: (part id, "hole" or "port", its name, its place)."""
-    found: list[Wish] = []
-    for part_id, kind, name, place in named:
-        part = project.part(part_id)
-        thing = part.mounts[place] if kind == "hole" else part.ports[place]
-        x, y, z = placed_point(part, thing.u_mm, thing.v_mm, thing.w_mm)
-        key, at = f"holes:{part_id}:{kind}-{place + 1}", seen(Looking.AHEAD, x, y, z)
-        found.append(Wish(key=f"{key}:across", axis=Axis.ACROSS, at=at, value_mm=datum.y_mm - y, tag=name, word=""))
-        found.append(Wish(key=f"{key}:up", axis=Axis.UP, at=at, value_mm=z - datum.z_mm, tag=name, word=""))
-    return tuple(found)
 
 
 def ordinates(wishes: Iterable[Wish], axis: Axis) -> tuple[Ordinate, ...]:

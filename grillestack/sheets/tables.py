@@ -1,0 +1,150 @@
+"""Tables on paper: columns as wide as they need to be, rows broken into lines, continued where an area is full."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from grillestack.sheets.draw_list import THIN, Across, Layer, Line, Mark, Point, Polyline, Text
+from grillestack.sheets.lettering import lines_of, text_width_mm
+from grillestack.sheets.paper import Area
+
+_PITCH_FRAC, _PAD_FRAC, _TITLE_FRAC, _BETWEEN_FRAC = 1.5, 0.55, 2.4, 2.0
+# A column is not made narrower than this, in heights of the text.
+_LEAST_FRAC = 5.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A table: its title, the heads of its columns and its rows; figures stand at the right of the columns named so."""
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    at_right: frozenset[int] = frozenset()
+    # A last row that is set off, such as a sum
+    total: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    cells: tuple[tuple[str, ...], ...]
+    height_mm: float
+    is_bold: bool
+
+
+def fill_area(tables: Sequence[Table], area: Area, text_mm: float) -> tuple[tuple[Mark, ...], tuple[Table, ...]]:
+    """Return the tables as far as the area holds them, from its top, and what is left of them."""
+    marks: list[Mark] = []
+    y = area.y1_mm
+    for place, table in enumerate(tables):
+        done, bottom, rest = _placed(table, Area(area.x0_mm, area.y0_mm, area.x1_mm, y), text_mm)
+        marks += done
+        if rest is not None:
+            return tuple(marks), (rest, *tables[place + 1 :])
+        y = bottom - _BETWEEN_FRAC * text_mm
+    return tuple(marks), ()
+
+
+def bottom_of(marks: Sequence[Mark], area: Area) -> float:
+    """Return how low the marks of tables reach."""
+    points = [p for mark in marks if isinstance(mark, Polyline) for p in mark.points]
+    return min((p.y_mm for p in points), default=area.y1_mm)
+
+
+def _placed(table: Table, area: Area, text_mm: float) -> tuple[list[Mark], float, Table | None]:
+    widths = _widths(table, area.width_mm, text_mm)
+    title_mm = _TITLE_FRAC * text_mm if table.title else 0.0
+    head = _row(table.heads, widths, text_mm, is_bold=True)
+    total = [_row(table.total, widths, text_mm, is_bold=True)] if table.total else []
+    rows = [_row(cells, widths, text_mm, is_bold=False) for cells in table.rows]
+    room = area.height_mm - title_mm - head.height_mm
+    shown: list[_Row] = []
+    for row in rows:
+        if sum(one.height_mm for one in (*shown, row)) > room:
+            break
+        shown.append(row)
+    is_whole = len(shown) == len(rows) and sum(r.height_mm for r in (*shown, *total)) <= room
+    if not shown and not (is_whole and total):
+        return [], area.y1_mm, table
+    lines = [head, *shown, *(total if is_whole else [])]
+    top = area.y1_mm - title_mm
+    marks = list(_marks(lines, widths, Point(area.x0_mm, top), text_mm, table.at_right))
+    if table.title:
+        at = Point(area.x0_mm, area.y1_mm - 1.2 * text_mm)
+        marks.append(Text(at=at, text=table.title, height_mm=text_mm, is_bold=True, layer=Layer.TABLE))
+    bottom = top - sum(line.height_mm for line in lines)
+    if is_whole:
+        return marks, bottom, None
+    title = table.title if table.title.endswith("(continued)") else f"{table.title} (continued)".strip()
+    return marks, bottom, replace(table, title=title, rows=table.rows[len(shown) :])
+
+
+def _widths(table: Table, most_mm: float, text_mm: float) -> tuple[float, ...]:
+    """Return the widths of the columns: what they need, or less for the widest where the room is short."""
+    pad = 2 * _PAD_FRAC * text_mm
+    needed = []
+    for place, head in enumerate(table.heads):
+        cells = [row[place] for row in (*table.rows, *((table.total,) if table.total else ()))]
+        widest = max((text_width_mm(cell, text_mm) for cell in cells), default=0.0)
+        bold = [text_width_mm(word, text_mm, is_bold=True) for word in (head, *(table.total[place : place + 1]))]
+        needed.append(max(widest, *bold) + pad)
+    if sum(needed) <= most_mm:
+        return tuple(needed)
+    cap, least = most_mm, _LEAST_FRAC * text_mm
+    for _ in range(60):
+        over = sum(min(width, cap) for width in needed) - most_mm
+        if over <= 1e-6:
+            break
+        cut = sum(1 for width in needed if width >= cap) or len(needed)
+        cap = max(cap - over / cut, least)
+    return tuple(min(width, cap) for width in needed)
+
+
+def _row(cells: Sequence[str], widths_mm: Sequence[float], text_mm: float, *, is_bold: bool) -> _Row:
+    pad = 2 * _PAD_FRAC * text_mm
+    broken = tuple(
+        lines_of(cell, text_mm, width - pad, is_bold=is_bold) or ("",)
+        for cell, width in zip(cells, widths_mm, strict=True)
+    )
+    most = max(len(lines) for lines in broken)
+    return _Row(broken, (most * _PITCH_FRAC + 2 * _PAD_FRAC) * text_mm, is_bold)
+
+
+def _marks(
+    rows: Sequence[_Row], widths_mm: Sequence[float], corner: Point, text_mm: float, at_right: frozenset[int]
+) -> Iterator[Mark]:
+    width, height = sum(widths_mm), sum(row.height_mm for row in rows)
+    x0, y1 = corner.x_mm, corner.y_mm
+    outline = (Point(x0, y1 - height), Point(x0 + width, y1 - height), Point(x0 + width, y1), Point(x0, y1))
+    yield Polyline(points=outline, is_closed=True, stroke=THIN, layer=Layer.TABLE)
+    x = x0
+    for column in widths_mm[:-1]:
+        x += column
+        yield Line(start=Point(x, y1), end=Point(x, y1 - height), stroke=THIN, layer=Layer.TABLE)
+    y = y1
+    for place, row in enumerate(rows):
+        if place:
+            yield Line(start=Point(x0, y), end=Point(x0 + width, y), stroke=THIN, layer=Layer.TABLE)
+        yield from _texts(row, widths_mm, Point(x0, y), text_mm, at_right)
+        y -= row.height_mm
+
+
+def _texts(
+    row: _Row, widths_mm: Sequence[float], corner: Point, text_mm: float, at_right: frozenset[int]
+) -> Iterator[Text]:
+    x, pad = corner.x_mm, _PAD_FRAC * text_mm
+    for place, (lines, width) in enumerate(zip(row.cells, widths_mm, strict=True)):
+        right = place in at_right
+        for number, line in enumerate(lines):
+            if line:
+                base = corner.y_mm - pad - (number * _PITCH_FRAC + 1.2) * text_mm
+                yield Text(
+                    at=Point(x + width - pad if right else x + pad, base),
+                    text=line,
+                    height_mm=text_mm,
+                    across=Across.RIGHT if right else Across.LEFT,
+                    is_bold=row.is_bold,
+                    layer=Layer.TABLE,
+                )
+        x += width
