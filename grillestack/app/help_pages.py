@@ -1,12 +1,14 @@
-"""The pages of the Help menu: keys, cautions, and what this is; each in a window that does not block the work."""
+"""Which help pages there are: those written as files, the keys, and what this is."""
 
 from __future__ import annotations
 
+import functools
 from importlib import metadata
+from pathlib import Path
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QTextBrowser, QWidget
+from PySide6.QtWidgets import QWidget
 
+from grillestack.app.help_reader import HelpPage, HelpReader
 from grillestack.assets.locate import MissingResourceError, resource
 
 KEYS = """# Keys
@@ -63,46 +65,74 @@ installation limits, local codes and licensed practice. Read *Cautions* in this 
 """
 
 
+# Title and file of each page that is read from the bundled help, in the order in which one needs them.
+WRITTEN = (
+    ("First pack in ten minutes", "first-pack"),
+    ("Measuring a nose", "measuring-a-nose"),
+    ("Tracing a photo", "tracing-a-photo"),
+    ("Choosing a cooler", "choosing-a-cooler"),
+    ("Measuring a part", "measuring-a-part"),
+    ("Reading the verdict", "reading-the-verdict"),
+    ("Cautions", "cautions"),
+    ("Methods", "methods"),
+    ("What is new", "what_is_new"),
+)
+
+
 class HelpPages:
-    """Shows one page at a time in one window."""
+    """Shows the pages in one reader, made when it is first asked for."""
 
     def __init__(self, parent: QWidget) -> None:
         self._parent = parent
-        self.page: QTextBrowser | None = None
+        self.reader: HelpReader | None = None
+
+    def show_first(self) -> None:
+        """Show the page to begin with."""
+        self._show(WRITTEN[0][1])
 
     def show_keys(self) -> None:
         """Show the keys."""
-        self._show("Keys", KEYS)
+        self._show("keys")
 
     def show_cautions(self) -> None:
         """Show the cautions."""
-        try:
-            words = resource("help", "cautions.md").read_text(encoding="utf-8")
-        except (MissingResourceError, OSError) as error:
-            words = f"The cautions cannot be shown: {error}"
-        self._show("Cautions", words)
+        self._show("cautions")
 
     def show_about(self) -> None:
         """Show what this is."""
-        try:
-            version = metadata.version("grillestack")
-        except metadata.PackageNotFoundError:
-            version = ""
-        self._show("About grillestack", _ABOUT.format(version=version))
+        self._show("about")
 
     def close(self) -> None:
-        """Take the page away."""
-        if self.page is not None:
-            self.page.close()
+        """Take the reader away."""
+        if self.reader is not None:
+            self.reader.close()
 
-    def _show(self, title: str, words: str) -> None:
-        if self.page is None:
-            self.page = QTextBrowser(self._parent)
-            self.page.setWindowFlag(Qt.WindowType.Window)
-            self.page.setOpenLinks(False)
-            self.page.resize(620, 560)
-        self.page.setWindowTitle(title)
-        self.page.setAccessibleName(title)
-        self.page.setMarkdown(words)
-        self.page.show()
-        self.page.activateWindow()
+    def _show(self, name: str) -> None:
+        if self.reader is None:
+            written = [HelpPage(title, file, functools.partial(_written, file)) for title, file in WRITTEN]
+            keys = HelpPage("Keys", "keys", lambda: KEYS)
+            about = HelpPage("About grillestack", "about", _about)
+            self.reader = HelpReader((*written, keys, about), _folder(), self._parent)
+        self.reader.show_page(name)
+
+
+def _folder() -> Path | None:
+    try:
+        return resource("help")
+    except MissingResourceError:
+        return None
+
+
+def _written(name: str) -> str:
+    try:
+        return resource("help", f"{name}.md").read_text(encoding="utf-8")
+    except (MissingResourceError, OSError) as error:
+        return f"This page cannot be shown: {error}"
+
+
+def _about() -> str:
+    try:
+        version = metadata.version("grillestack")
+    except metadata.PackageNotFoundError:
+        version = ""
+    return _ABOUT.format(version=version)

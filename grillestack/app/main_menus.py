@@ -69,6 +69,7 @@ def build_menus(menus: Menus, hands: Hands) -> None:
     menus.menu(
         "&Help",
         (
+            Entry("&First pack in ten minutes", pages.show_first, hint="The help pages, with pictures and a search"),
             Entry("&Keys", pages.show_keys, _KEYS.HelpContents),
             Entry("&Cautions", pages.show_cautions),
             Entry("Show &hints again", hands.show_hints, hint="Three paper notes on the canvas"),

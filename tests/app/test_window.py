@@ -295,17 +295,18 @@ def test_dark_and_light(window, qapp):
 def test_help_pages_show_in_one_window_that_blocks_nothing(window):
     for words, inside in (("Keys", "arrows"), ("Cautions", "Coolant is poisonous"), ("About grillestack", "invented")):
         window.menus.actions[words].trigger()
-        page = window.help_pages.page
-        assert page.isVisible()
-        assert not page.isModal()
-        assert inside in page.toPlainText()
+        reader = window.help_pages.reader
+        assert reader.isVisible()
+        assert not reader.isModal()
+        assert reader.windowTitle() == words
+        assert inside in reader.page.toPlainText()
     window.close()
-    assert not page.isVisible()
+    assert not reader.isVisible()
 
 
 def test_every_key_of_the_menus_is_on_the_page_of_keys(window):
     window.menus.actions["Keys"].trigger()
-    page = window.help_pages.page.toPlainText()
+    page = window.help_pages.reader.page.toPlainText()
     for action in window.menus.actions.values():
         for key in action.shortcuts()[:1]:
             last = key.toString(QKeySequence.SequenceFormat.PortableText).split("+")[-1] or "+"
