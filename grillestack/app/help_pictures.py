@@ -184,7 +184,7 @@ def make_pictures(folder: Path, names: tuple[str, ...] = tuple(MAKERS)) -> tuple
         with _window(core) as window:
             path = folder / f"{name}.png"
             picture = MAKERS[name](window).toImage().convertToFormat(QImage.Format.Format_RGB32)
-            if not picture.save(str(path), "PNG"):
+            if not picture.save(str(path)):
                 raise OSError(f"“{path.name}” was not written: choose a folder that may be written.")
             made.append(path)
     return tuple(made)

@@ -44,10 +44,11 @@ class PageBrowser(QTextBrowser):
         self.setOpenLinks(False)
         self.setOpenExternalLinks(False)
 
-    def loadResource(self, kind: int, name: QUrl) -> object:
+    def loadResource(self, kind: int, name: QUrl | str) -> object:
         """Return a picture of the help's own folder; anything else is not fetched."""
-        path = name.path()
-        if self._folder is None or name.scheme() or not path.startswith("pictures/") or ".." in path:
+        url = QUrl(name)
+        path = url.path()
+        if self._folder is None or url.scheme() or not path.startswith("pictures/") or ".." in path:
             return None
         if QTextDocument.ResourceType(kind) is not QTextDocument.ResourceType.ImageResource:
             return None
