@@ -12,6 +12,7 @@ from grillestack.sheets.compose_pack import compose_pack
 from grillestack.sheets.datum import datum_of
 from grillestack.sheets.draw_list import Sheet
 from grillestack.sheets.notes import pack_notes
+from grillestack.sheets.parts_list import compose_parts_list
 from grillestack.sheets.sheet_body import SheetBody
 from grillestack.sheets.title_block import finished_sheets
 from grillestack.sheets.trouble import SheetError
@@ -27,9 +28,14 @@ def _pack(project: Project, assessment: Assessment) -> Sequence[SheetBody]:
     return (*arrangement, *compose_holes(project, notes))
 
 
+def _parts_list(project: Project, assessment: Assessment) -> Sequence[SheetBody]:
+    return compose_parts_list(project, assessment.depth)
+
+
 # One composer for each thing that may be put on paper; a further one has its home here.
 COMPOSERS: Mapping[SheetView, Composer] = {
     SheetView.PACK: _pack,
+    SheetView.PARTS_LIST: _parts_list,
 }
 
 

@@ -67,7 +67,7 @@ def hole_schedule(project: Project, datum: Datum) -> Table:
             rows.append((fitting.name, tags[fitting.part.id].tag, size, *_places(fitting, datum, project), words))
     return Table(
         title="Hole schedule",
-        heads=("No.", "Part", "Hole", "Across", "Up", "Rearward", "Kind"),
+        heads=("No.", "Part", "Hole", "Across", "Up", "Rear", "Kind"),
         rows=tuple(rows),
         at_right=frozenset({2, 3, 4, 5}),
     )
@@ -100,8 +100,8 @@ def port_schedule(project: Project, datum: Datum) -> Table:
     return Table(
         title="Port schedule",
         heads=(
-            *("No.", "Part", "Port", "Bore", "Outside", "Bead", "Across", "Up", "Rearward"),
-            *("Points", "Clocked", "Fitting"),
+            *("No.", "Part", "Port", "Bore", "Outside", "Bead", "Across", "Up", "Rear"),
+            *("Points", "Turned", "Fitting"),
         ),
         rows=tuple(rows),
         at_right=frozenset({3, 4, 6, 7, 8, 10}),

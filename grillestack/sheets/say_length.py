@@ -28,7 +28,7 @@ def said_length(length_mm: float, units: DrawingUnits) -> str:
 
 def said_hole(diameter_mm: float, units: DrawingUnits) -> str:
     """Return the diameter of a hole or a tube with its sign."""
-    return f"⌀{said_length(diameter_mm, units)}"
+    return f"Ø{said_length(diameter_mm, units)}"
 
 
 def said_angle(angle_deg: float) -> str:

@@ -10,8 +10,8 @@ from grillestack.sheets.lettering import lines_of, text_width_mm
 from grillestack.sheets.paper import Area
 
 _PITCH_FRAC, _PAD_FRAC, _TITLE_FRAC, _BETWEEN_FRAC = 1.5, 0.55, 2.4, 2.0
-# A column is not made narrower than this, in heights of the text.
-_LEAST_FRAC = 5.0
+# A longer word may be cut, in heights of the text.
+_LONGEST_WORD_FRAC = 14.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,14 +91,23 @@ def _widths(table: Table, most_mm: float, text_mm: float) -> tuple[float, ...]:
         needed.append(max(widest, *bold) + pad)
     if sum(needed) <= most_mm:
         return tuple(needed)
-    cap, least = most_mm, _LEAST_FRAC * text_mm
-    for _ in range(60):
-        over = sum(min(width, cap) for width in needed) - most_mm
-        if over <= 1e-6:
-            break
-        cut = sum(1 for width in needed if width >= cap) or len(needed)
-        cap = max(cap - over / cut, least)
-    return tuple(min(width, cap) for width in needed)
+    least = [_longest_word_mm(table, place, text_mm) + pad for place in range(len(table.heads))]
+    # The cap that brings the widest columns down until all fit, but none below its longest word
+    low, high = 0.0, most_mm
+    for _ in range(50):
+        cap = (low + high) / 2
+        fits = sum(max(min(n, cap), least_mm) for n, least_mm in zip(needed, least, strict=True)) <= most_mm
+        low, high = (cap, high) if fits else (low, cap)
+    widths = [max(min(n, low), least_mm) for n, least_mm in zip(needed, least, strict=True)]
+    over = most_mm / sum(widths)
+    return tuple(width * over for width in widths) if over < 1 else tuple(widths)
+
+
+def _longest_word_mm(table: Table, place: int, text_mm: float) -> float:
+    words = [word for row in table.rows for word in row[place].split()]
+    widths = [text_width_mm(word, text_mm) for word in words]
+    widths += [text_width_mm(word, text_mm, is_bold=True) for word in table.heads[place].split()]
+    return min(max(widths, default=0.0), _LONGEST_WORD_FRAC * text_mm)
 
 
 def _row(cells: Sequence[str], widths_mm: Sequence[float], text_mm: float, *, is_bold: bool) -> _Row:
