@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Sequence
 
 from grillestack.app.canvas.gestures.extents import Extent, Neighbour, overlap
@@ -20,16 +19,19 @@ def equal_gap_lines(
     other axis of the sheet.
     """
     row = [other for other in others if all(overlap(other.extent[a], moving[a]) for a in beside)]
-    row.sort(key=lambda other: sum(other.extent[axis]))
     middle = sum(moving[axis]) / 2
-    before = [other for other in row if sum(other.extent[axis]) / 2 < middle]
-    after = [other for other in row if sum(other.extent[axis]) / 2 >= middle]
+    # What reaches past the middle of the moving thing stands before or behind it, not beside it.
+    before = sorted((o for o in row if o.extent[axis][1] <= middle), key=lambda o: -o.extent[axis][1])
+    after = sorted((o for o in row if o.extent[axis][0] >= middle), key=lambda o: o.extent[axis][0])
     lines = []
     if before and after:
-        lines += _between(moving, before[-1], after[0], axis, beside[0])
-    lines += [line for a, b in itertools.pairwise(after) for line in _outside(moving, b, a, axis, beside[0])][:1]
-    backward = list(reversed(before))
-    lines += [line for a, b in itertools.pairwise(backward) for line in _outside(moving, b, a, axis, beside[0])][:1]
+        lines += _between(moving, before[0], after[0], axis, beside[0])
+    if before:
+        far = next((o for o in before if o.extent[axis][1] <= before[0].extent[axis][0]), None)
+        lines += [] if far is None else _outside(moving, far, before[0], axis, beside[0])
+    if after:
+        far = next((o for o in after if o.extent[axis][0] >= after[0].extent[axis][1]), None)
+        lines += [] if far is None else _outside(moving, far, after[0], axis, beside[0])
     return tuple(lines)
 
 

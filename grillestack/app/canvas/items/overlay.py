@@ -222,16 +222,19 @@ def _snap_words_place(
     if snap.axis is upward:
         left, right = sorted((line.p1().x(), line.p2().x()))
         y = line.p1().y()
-        places = [QPointF(x, y + dy) for dy in (-up, up) for x in (left + half, right - half)]
+        places = [QPointF(x, y + dy) for dy in (-up, up, -3 * up, 3 * up) for x in (left + half, right - half)]
     else:
         top, bottom = sorted((line.p1().y(), line.p2().y()))
         x = line.p1().x()
-        places = [QPointF(x + dx, y) for y in (top + up, bottom - up) for dx in (0.0, half + 6.0, -half - 6.0)]
-    for place in places:
-        strip = QRectF(place.x() - half, place.y() - up, 2 * half, 2 * up)
-        if not any(strip.intersects(other) for other in taken):
-            return place
-    return places[0]
+        ends = (top + up, bottom - up, top - up, bottom + up)
+        places = [QPointF(x + dx, y) for y in ends for dx in (0.0, half + 6.0, -half - 6.0)]
+    return min(places, key=lambda place: _covered(QRectF(place.x() - half, place.y() - up, 2 * half, 2 * up), taken))
+
+
+def _covered(strip: QRectF, taken: Sequence[QRectF]) -> float:
+    """Return how much of other words a strip would cover, in square pixels; the first of equals is the nearest place."""
+    shared = (strip.intersected(other) for other in taken)
+    return sum(common.width() * common.height() for common in shared if not common.isEmpty())
 
 
 def _snap_px(over: Over, line: SnapLine, moving: QRectF | None) -> QLineF:

@@ -44,6 +44,12 @@ def test_what_lies_at_another_height_is_no_neighbour():
     assert lines(150, 230, [thing(0, 100, z=(90.0, 200.0)), thing(300, 400)]) == ()
 
 
+def test_what_stands_behind_the_moving_one_is_no_neighbour():
+    # A radiator from −300 to 500 lies behind all of them.
+    (line,) = lines(240, 300, [thing(0, 100, "A"), thing(130, 200, "B"), thing(-300, 500, "radiator")])
+    assert line.words == "same gap as between B and A"
+
+
 def test_no_gap_where_the_moving_one_does_not_fit_or_neighbours_touch():
     assert lines(150, 360, [thing(0, 100), thing(300, 400)]) == ()
     assert lines(240, 300, [thing(0, 100), thing(100, 200)]) == ()
