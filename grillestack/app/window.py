@@ -59,6 +59,7 @@ from grillestack.app.status_line import StatusLine
 from grillestack.app.tape.bench import Place as TapePlace
 from grillestack.app.tape.bench import TapeBench
 from grillestack.app.workers.further import Further
+from grillestack.app.workers.places import Places
 from grillestack.model.parts import Part
 from grillestack.storage.autosave import Recovery
 from grillestack.storage.settings import Look
@@ -109,6 +110,7 @@ class MainWindow(QMainWindow):
             self.grid.changed.connect(view.viewport().update)
         self.measuring = Measuring(session, self.front, self.side)
         self.further = Further(session, self)
+        self.front.better.use(Places(session, self.further, self))
         self.verdict = VerdictPanel(session, palette, equipment.advise, self.further)
         self.layouts = LayoutActs(session, self.card.settle, self._show_draft)
         self.comparison = ComparisonPage(session, palette, equipment.compare, self.layouts)

@@ -46,7 +46,7 @@ def legend_of(assessment: Assessment | None, units: UnitSystem) -> Legend | None
         area = show_quantity(sum(zone.area_mm2 for zone in zones), Dimension.AREA, units)
         entries.append(LegendEntry(met, _words(met, zones, words), area))
     whole = show_quantity(face.core_mm2, Dimension.AREA, units)
-    return Legend(f"Radiator face, {whole}: what its air has met", tuple(entries))
+    return Legend(f"Radiator face, {whole}", tuple(entries), title_rest=": what its air has met")
 
 
 def radiator_face(assessment: Assessment | None) -> CoreFace | None:

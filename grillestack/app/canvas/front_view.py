@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QMimeData, QPointF, QRect, QRectF, Qt
+from PySide6.QtCore import QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import (
     QDragEnterEvent,
     QDragLeaveEvent,
@@ -15,13 +15,14 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
+from grillestack.app.canvas.better_layer import BetterLayer
 from grillestack.app.canvas.face_layer import FaceLayer
 from grillestack.app.canvas.front_edges import FrontEdges
 from grillestack.app.canvas.front_sheet import FrontSheet, drawn_bounds, is_other_document
 from grillestack.app.canvas.front_words import FrontScene, paint_front_words
 from grillestack.app.canvas.gestures.draw import DrawTool
 from grillestack.app.canvas.gestures.drawn_things import Drawn
-from grillestack.app.canvas.gestures.drop import PART_MIME, DropGesture
+from grillestack.app.canvas.gestures.drop import DropGesture
 from grillestack.app.canvas.gestures.gesture import Gesture, Pointer
 from grillestack.app.canvas.gestures.grid import Grid
 from grillestack.app.canvas.gestures.move import MoveGesture
@@ -48,6 +49,7 @@ from grillestack.app.canvas.items.rulers import level_ruler_px, upright_ruler_px
 from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.mm_view import MmView
 from grillestack.app.canvas.sheet_names import front_names, in_words
+from grillestack.app.canvas.shelf_drop import ShelfDrop
 from grillestack.app.canvas.zoom import zoom_to_rect
 from grillestack.app.locked import free_to_move, seen_among
 from grillestack.app.palette import Palette
@@ -78,17 +80,18 @@ class FrontView(MmView):
     ) -> None:
         self._session = session
         self.grid = Grid()
-        self._find_part = find_part
         self._edges = FrontEdges()
         self._label_choices: dict[str, int] = {}
-        self._drag_px: QPointF | None = None
         self._held_document: Project | None = None
         self._was_selected = False
         self.outline_hand = OutlineHand(session)
         self._mirrored = False
         super().__init__(palette, heights or HeightRuler(), _ACROSS_SIGN, parent)
         self.key_taker = self.outline_hand
+        self._drop = ShelfDrop(self, find_part, lambda part: DropGesture(session, part, grid_on=self.grid.is_on))
         self._sheet = FrontSheet(self.sheet_scene, palette)
+        self.better = BetterLayer(session, lambda: self.in_gesture, self.sheet_scene, palette)
+        self.better.changed.connect(self.viewport().update)
         self.photo = PhotoLayer(session, self.sheet_scene)
         self.face = FaceLayer(session, self.viewport(), self._sheet)
         self.face.changed.connect(lambda: self._show_assessment(session.assessment))
@@ -110,6 +113,7 @@ class FrontView(MmView):
     def show_palette(self, palette: Palette) -> None:
         """Draw in these colours."""
         self.sheet_palette = palette
+        self.better.show_palette(palette)
         self._show_project(self._session.shown, self._session.shown)
         self._show_assessment(self._session.assessment)
 
@@ -171,7 +175,7 @@ class FrontView(MmView):
             base=session.base_assessment,
             now=session.assessment,
             marks=self.marks,
-            pointer=self._drag_px or self.hover_at,
+            pointer=self._drop.at_px or self.hover_at,
             in_gesture=self.in_gesture,
             outline=None if self.tool is not None else self.outline_hand.marks(self.heights.px_per_mm),
         )
@@ -180,7 +184,7 @@ class FrontView(MmView):
         if self.exposes(over.area):
             painter.save()
             painter.setClipRect(over.area, Qt.ClipOperation.IntersectClip)
-            paint_front_words(painter, over, scene, self._label_choices)
+            paint_front_words(painter, over, scene, self._label_choices, self.better.paint(painter, over))
             painter.restore()
         self._paint_edges(painter, over, scene.pointer)
         if self.keyboard_is_here:
@@ -344,46 +348,20 @@ class FrontView(MmView):
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take a part of the shelf over the sheet."""
-        part = self._part_in(event.mimeData())
-        if part is None or self.in_gesture or self.tool is not None:
-            event.ignore()
-            return
-        self._drag_px = event.position()
         self._held_document = self._session.project
-        self.hand.take_up(
-            DropGesture(self._session, part, grid_on=self.grid.is_on),
-            self.pointer_at(event.position(), event.modifiers()),
-        )
-        event.acceptProposedAction()
+        self._drop.enter(event)
 
     def dragMoveEvent(self, event: QDragMoveEvent) -> None:
         """Show the part under the pointer."""
-        if self._drag_px is None:
-            event.ignore()
-            return
-        self._drag_px = event.position()
-        self.hand.lead(self.pointer_at(event.position(), event.modifiers()))
-        event.acceptProposedAction()
+        self._drop.move(event)
 
     def dragLeaveEvent(self, event: QDragLeaveEvent) -> None:
         """Take the part away again."""
-        self._drag_px = None
-        self.cancel_gesture()
-        event.accept()
+        self._drop.leave(event)
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Leave the part in the pack."""
-        if self._drag_px is None:
-            event.ignore()
-            return
-        self._drag_px = None
-        self.hand.let_go(self.pointer_at(event.position(), event.modifiers()))
-        event.acceptProposedAction()
-
-    def _part_in(self, mime: QMimeData) -> Part | None:
-        if not mime.hasFormat(PART_MIME):
-            return None
-        return self._find_part(bytes(mime.data(PART_MIME).data()).decode("utf-8", "replace"))
+        self._drop.drop(event)
 
     def _wanted_heights(self) -> WantedHeights | None:
         bounds = drawn_bounds(self._session.shown)

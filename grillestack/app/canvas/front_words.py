@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -55,10 +56,16 @@ class FrontScene:
     outline: OutlineMarks | None = None
 
 
-def paint_front_words(painter: QPainter, over: Over, scene: FrontScene, label_choices: dict[str, int]) -> None:
+def paint_front_words(
+    painter: QPainter,
+    over: Over,
+    scene: FrontScene,
+    label_choices: dict[str, int],
+    written_before: Sequence[QRectF] = (),
+) -> None:
     """Write everything, most important first, each off what is written already; `label_choices` is kept between paints."""
     project = scene.project
-    taken = paint_vehicle_sides(painter, over, "vehicle RIGHT", "vehicle LEFT")
+    taken = [*written_before, *paint_vehicle_sides(painter, over, "vehicle RIGHT", "vehicle LEFT")]
     sentence = scene.marks.hint or next_step(project)
     if sentence:
         paint_next_step(

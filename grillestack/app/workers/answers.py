@@ -7,9 +7,10 @@ from typing import Any, Final, TypeAlias
 
 import msgspec
 
+from grillestack.advice.better_places import BetterPlaces, better_places
 from grillestack.advice.ladder import Ladder, ladder
 from grillestack.app.own_parts import shelf_parts
-from grillestack.app.workers.messages import Ask, Question
+from grillestack.app.workers.messages import Ask, AskPlaces, Question
 from grillestack.assess.confidence import Confidence, confidence
 from grillestack.assess.over_time import OverTime, over_time
 from grillestack.assess.waterfall import Waterfall, waterfall
@@ -45,7 +46,14 @@ def answer(ask: Ask, go_on: GoOn = lambda _share: True) -> Result:
             return ladder(ask.project, parts, go_on, case_id=ask.case_id, units=ask.units)
 
 
-def packed(result: Result) -> msgspec.Raw:
+def answer_any(ask: Ask | AskPlaces, go_on: GoOn = lambda _share: True) -> Result | BetterPlaces:
+    """Return the answer to a question of either kind, or nothing as in `answer`."""
+    if isinstance(ask, AskPlaces):
+        return better_places(ask.project, ask.part_id, go_on)
+    return answer(ask, go_on)
+
+
+def packed(result: Result | BetterPlaces) -> msgspec.Raw:
     """Return the answer as JSON."""
     return msgspec.Raw(msgspec.json.encode(result))
 
@@ -60,3 +68,15 @@ def unpacked(question: Question, raw: msgspec.Raw) -> Result:
     """
     result: Result = msgspec.json.decode(raw, type=_KINDS[question])
     return result
+
+
+def unpacked_places(raw: msgspec.Raw) -> BetterPlaces | None:
+    """Return the map of better places that this JSON holds.
+
+    Raises
+    ------
+    msgspec.DecodeError
+        If it is none.
+    """
+    found: BetterPlaces | None = msgspec.json.decode(raw, type=BetterPlaces | None)
+    return found

@@ -11,7 +11,17 @@ from PySide6.QtCore import QObject, QTimer, Signal, SignalInstance
 
 from grillestack.app.session import Session
 from grillestack.app.workers.course import Course, course_of
-from grillestack.app.workers.messages import Answer, Ask, Failure, FromWorker, Progress, Question, Stop, ToWorker
+from grillestack.app.workers.messages import (
+    Answer,
+    Ask,
+    AskPlaces,
+    Failure,
+    FromWorker,
+    Progress,
+    Question,
+    Stop,
+    ToWorker,
+)
 from grillestack.app.workers.standing import NOT_ASKED, Stage, Standing
 from grillestack.model.edits import set_photo
 from grillestack.model.project import Project
@@ -84,6 +94,7 @@ class Further(QObject):
         self._wished: Course | None = None
         self._number = 0
         self._open: dict[Question, int] = {}
+        self._aside: dict[int, Callable[[FromWorker], None]] = {}
         self._standing: dict[Question, Standing] = {}
         self._idle = QTimer(self)
         self._idle.setSingleShot(True)
@@ -134,11 +145,29 @@ class Further(QObject):
         for question in Question:
             self._ask(question)
 
+    def ask_places(self, project: Project, part_id: str, hear: Callable[[FromWorker], None]) -> int | None:
+        """Ask where that core would do better, and return the question's number; nothing if nobody is there to answer.
+
+        `hear` is told of progress, then of the answer or failure; after `stop_places` of nothing more.
+        """
+        if self._worker is None:
+            return None
+        self._number += 1
+        self._aside[self._number] = hear
+        self._worker.say(AskPlaces(number=self._number, project=_without_photo(project), part_id=part_id))
+        return self._number
+
+    def stop_places(self, number: int) -> None:
+        """Want the answer to that question no longer."""
+        if self._aside.pop(number, None) is not None and self._worker is not None:
+            self._worker.say(Stop(number=number))
+
     def close(self) -> None:
         """Ask nothing more and end the worker."""
         self._idle.stop()
         self._make = None
         self._open.clear()
+        self._aside.clear()
         worker, self._worker = self._worker, None
         if worker is not None:
             worker.close()
@@ -212,6 +241,10 @@ class Further(QObject):
             self._worker.say(Stop(number=number))
 
     def _hear(self, message: FromWorker) -> None:
+        if message.number in self._aside:
+            heard = self._aside[message.number] if isinstance(message, Progress) else self._aside.pop(message.number)
+            heard(message)
+            return
         question = next((one for one, number in self._open.items() if number == message.number), None)
         if question is None:
             return  # of a document that is no longer current
@@ -256,6 +289,9 @@ class Further(QObject):
         if worker is not None:
             worker.deleteLater()
         self._ends += 1
+        for number, heard in tuple(self._aside.items()):
+            del self._aside[number]
+            heard(Failure(number=number))
         if self._ends < _MOST_ENDS:
             self._launch()
             for question in tuple(self._open):

@@ -31,6 +31,14 @@ class Ask(msgspec.Struct, frozen=True, kw_only=True, tag="ask"):
     units: UnitSystem = UnitSystem.METRIC
 
 
+class AskPlaces(msgspec.Struct, frozen=True, kw_only=True, tag="ask-places"):
+    """Where one core of a document would do better; asked while a hand holds it, so it is answered before all others."""
+
+    number: int
+    project: Project
+    part_id: str
+
+
 class Stop(msgspec.Struct, frozen=True, kw_only=True, tag="stop"):
     """Nobody wants the answer to that question any more."""
 
@@ -57,7 +65,7 @@ class Failure(msgspec.Struct, frozen=True, kw_only=True, tag="failure"):
     number: int
 
 
-ToWorker: TypeAlias = Ask | Stop
+ToWorker: TypeAlias = Ask | AskPlaces | Stop
 FromWorker: TypeAlias = Progress | Answer | Failure
 
 _TO_WORKER: Final = msgspec.json.Decoder(ToWorker)

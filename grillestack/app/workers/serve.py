@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import logging
 import os
 import queue
@@ -12,24 +13,38 @@ from typing import BinaryIO, Final
 
 import msgspec
 
-from grillestack.app.workers.answers import Result, answer, packed
-from grillestack.app.workers.messages import Answer, Ask, Failure, FromWorker, Progress, Stop, asked_in, line_of
+from grillestack.advice.better_places import BetterPlaces
+from grillestack.app.workers.answers import Result, answer_any, packed
+from grillestack.app.workers.messages import (
+    Answer,
+    Ask,
+    AskPlaces,
+    Failure,
+    FromWorker,
+    Progress,
+    Stop,
+    asked_in,
+    line_of,
+)
 
 _log = logging.getLogger(__name__)
 
 _LEAST_STEP_FRAC: Final = 0.02
 _LESS_URGENT: Final = 5
 
-AnswerFunction = Callable[[Ask, Callable[[float], bool]], Result]
+AnyAsk = Ask | AskPlaces
+AnswerFunction = Callable[[AnyAsk, Callable[[float], bool]], Result | BetterPlaces]
 
 
 class Counter:
     """Takes questions in from one thread and answers them in another; what is no longer wanted is left out or broken off."""
 
-    def __init__(self, say: Callable[[FromWorker], None], work: AnswerFunction = answer) -> None:
+    def __init__(self, say: Callable[[FromWorker], None], work: AnswerFunction = answer_any) -> None:
         self._say = say
         self._work = work
-        self._waiting: queue.SimpleQueue[Ask | None] = queue.SimpleQueue()
+        # What a hand waits for comes first, then one after the other, the end last.
+        self._waiting: queue.PriorityQueue[tuple[int, int, AnyAsk | None]] = queue.PriorityQueue()
+        self._taken = itertools.count()
         self._stopped: set[int] = set()  # added to by the one thread, asked by the other: both at one stroke
 
     def take(self, line: bytes) -> None:
@@ -42,19 +57,19 @@ class Counter:
         if isinstance(message, Stop):
             self._stopped.add(message.number)
         else:
-            self._waiting.put(message)
+            self._waiting.put((0 if isinstance(message, AskPlaces) else 1, next(self._taken), message))
 
     def shut(self) -> None:
         """Take in nothing more: `answer_all` ends when what is waiting is answered."""
-        self._waiting.put(None)
+        self._waiting.put((2, next(self._taken), None))
 
     def answer_all(self) -> None:
         """Answer until shut."""
-        while (ask := self._waiting.get()) is not None:
+        while (ask := self._waiting.get()[2]) is not None:
             self._answer(ask)
             self._stopped.discard(ask.number)
 
-    def _answer(self, ask: Ask) -> None:
+    def _answer(self, ask: AnyAsk) -> None:
         told_frac = 0.0
 
         def go_on(share_frac: float) -> bool:
@@ -71,7 +86,7 @@ class Counter:
         try:
             result = self._work(ask, go_on)
         except Exception:  # noqa: BLE001  whatever fails in there, the other questions must be answered
-            _log.exception("no answer to %s", ask.question.value)
+            _log.exception("no answer to question %d", ask.number)
             self._say(Failure(number=ask.number))
             return
         if go_on(1.0):
