@@ -5,12 +5,11 @@ from __future__ import annotations
 import enum
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPen, QTextLayout, QTextOption
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen, QTextLayout, QTextOption
 from PySide6.QtWidgets import QAbstractItemView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
-from grillestack.app.canvas.items.lock_mark import paint_lock, paint_veil
-from grillestack.app.canvas.items.pens import faded
 from grillestack.app.palette import Palette
+from grillestack.app.state_marks import paint_lock, paint_veil
 
 DETAIL_ROLE = Qt.ItemDataRole.UserRole + 1
 ABOVE_ROLE = Qt.ItemDataRole.UserRole + 2
@@ -23,6 +22,7 @@ _NUMBER_PX = 22
 _MOST_LINES = 2
 _MARK_PX = 14
 _MARK_STEP_PX = 22
+_OFFERED_FRAC = 0.35
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 
 
@@ -132,7 +132,9 @@ class PartRow(QStyledItemDelegate):
             if is_set:
                 paint(painter, QRectF(mark_rect(rect, mark)), self._palette.ink)
             elif option.state & QStyle.StateFlag.State_Selected:
-                paint(painter, QRectF(mark_rect(rect, mark)), faded(self._palette.faint_ink, 0.35))
+                offered = QColor(self._palette.faint_ink)
+                offered.setAlphaF(_OFFERED_FRAC)
+                paint(painter, QRectF(mark_rect(rect, mark)), offered)
 
     @staticmethod
     def _words_px(index: Index, row_px: int) -> int:
