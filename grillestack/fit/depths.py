@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from grillestack.fit.slots import Kind, Slot
 from grillestack.geometry.setting import Setting
-from grillestack.geometry.taken_space import BODIES
+from grillestack.geometry.taken_space import BODIES, Matter
 from grillestack.model.parts import Core
 from grillestack.model.project import Project
 
@@ -34,7 +34,7 @@ def depths_mm(project: Project, slot: Slot, setting: Setting, reach: tuple[Float
     Notes
     -----
     Cores stand at the usual gap ahead of what is behind them, where the taken-out part stood, at the least gap, likewise
-    behind what is ahead of them, wholly ahead of the support plate, or just behind an obstruction. A radiator stands as far
+    behind what is ahead of them, likewise with single pieces of these, wholly ahead of the support plate, or just behind an obstruction. A radiator stands as far
     ahead of its shroud as a shroud's flange asks for; a fan at the better or the least distance behind the fins.
     """
     front, rear, depth = reach
@@ -57,6 +57,9 @@ def depths_mm(project: Project, slot: Slot, setting: Setting, reach: tuple[Float
             rows.append(last - SHROUD_GAP_MM - depth)
         rows += [last - gap - rear for gap in gaps]
         rows += [first + gap - front for gap in gaps]
+        # Tanks stand out of their cores: what is small enough may come nearer than they let the others.
+        rows += [edge - clear.gap_mm - rear for edge in _core_edges(setting, slot.behind, front=True)]
+        rows += [edge + clear.gap_mm - front for edge in _core_edges(setting, slot.ahead, front=False)]
         rows.append(setting.hole_x_mm - rear if setting.hole is not None else np.full_like(rear, np.nan))
         obstructions = sorted(
             {o.rear_mm for o in setting.obstacles if o.matter not in BODIES and o.thing_id not in _ids(project)}
@@ -83,6 +86,12 @@ def _edge(setting: Setting, part_ids: tuple[str, ...], *, front: bool) -> float:
     if not found:
         return float("nan")
     return min(o.front_mm for o in found) if front else max(o.rear_mm for o in found)
+
+
+def _core_edges(setting: Setting, part_ids: tuple[str, ...], *, front: bool) -> list[float]:
+    """Return all places at which a piece of a core behind begins, or of one ahead ends, the nearest first."""
+    pieces = [o for o in setting.obstacles if o.thing_id in part_ids and o.matter is Matter.CORE]
+    return sorted({o.front_mm for o in pieces}) if front else sorted({o.rear_mm for o in pieces}, reverse=True)
 
 
 def _fins_rear(setting: Setting, slot: Slot, otherwise_mm: float) -> float:

@@ -21,8 +21,10 @@ from grillestack.geometry.taken_space import Pose, own_pieces
 from grillestack.model.parts import Part
 from grillestack.model.project import Project
 
-# So many of the ways in which a part nearly fits are looked at for what would let it in.
-_NEAR_WAYS: Final = 3
+# So many of the ways that only obstacles forbid are looked at for what would let a part in, and so many of those in which it
+# is too large.
+_HINDERED_WAYS: Final = 32
+_LARGE_WAYS: Final = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +70,7 @@ def look(project: Project, slot: Slot, setting: Setting, parts: Sequence[Part]) 
         Looked(
             part=part,
             fits=tuple(sorted(fits[place], key=lambda way: way.rank)),
-            nearly=() if fits[place] else tuple(way for *_, way in sorted(near[place], key=_order)[:_NEAR_WAYS]),
+            nearly=() if fits[place] else _nearest(near[place]),
         )
         for place, part in enumerate(parts)
     )
@@ -111,8 +113,11 @@ def _lacks_mm(rooms: RoomTable) -> Floats:
     return lacks
 
 
-def _order(entry: tuple[float, int, int, Way]) -> tuple[float, int, int]:
-    return entry[:3]
+def _nearest(near: Sequence[tuple[float, int, int, Way]]) -> tuple[Way, ...]:
+    """Return the ways worth a closer look, out of those with how much larger than its limits the part is."""
+    ordered = sorted(near, key=lambda entry: entry[:3])
+    hindered = [way for lack, _, _, way in ordered if lack == 0.0]
+    return tuple(hindered[:_HINDERED_WAYS] or [way for *_, way in ordered[:_LARGE_WAYS]])
 
 
 def is_odd(part: Part) -> bool:

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Final
 
 from grillestack.fit.change_words import Words
 from grillestack.fit.pack_room import PackRoom
@@ -16,19 +14,19 @@ from grillestack.geometry.setting import Setting
 from grillestack.geometry.taken_space import Matter, Piece
 
 # Least first: a port is turned and a bracket shortened at the bench; what is the vehicle's own is touched last.
-_TURN, _TRIM, _MOVE, _VEHICLE, _NONE = 0, 1, 2, 5, 9
-# A bracket cut back further than this holds nothing.
-_MOST_TRIM_MM: Final = 30.0
+TURN, TRIM, MOVE, SWAP, VEHICLE, NONE = range(6)
 
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Hindrances that one change would end; `along_mm` is set where that is a move along the vehicle."""
+    """Hindrances that one change would end; `along_mm` says for each which move along the vehicle would, if that is the change.
+
+    `change` gives the change for so many millimetres with its effort: less is better.
+    """
 
     hindrances: tuple[Hindrance, ...]
-    effort: int
-    along_mm: float | None
-    change: Callable[[float], Change]
+    along_mm: tuple[float, ...]
+    change: Callable[[float], tuple[int, Change]]
 
 
 def groups_of(setting: Setting, pack: PackRoom, body: Body, x_mm: float, case: Case, words: Words) -> tuple[Group, ...]:
@@ -50,14 +48,14 @@ def groups_of(setting: Setting, pack: PackRoom, body: Body, x_mm: float, case: C
     brackets = [found for (matter, _), found in of_part.items() if matter is Matter.MOUNT]
     if len(brackets) > 1:
         every = tuple(one for found in brackets for one in found)
-        groups.append(Group(every, _TRIM, None, functools.partial(words.trim_bracket, "its brackets")))
+        groups.append(Group(every, (), lambda by_mm: (TRIM, words.trim_bracket("its brackets", by_mm))))
     if behind:
         groups.append(_moved(setting, pieces, x_mm, behind, pack, words, back=True))
     if ahead:
         groups.append(_moved(setting, pieces, x_mm, ahead, pack, words, back=False))
     for thing_id, found in of_nose.items():
         name = pack.names[thing_id]
-        groups.append(Group(tuple(found), _VEHICLE, None, functools.partial(words.give_way, name)))
+        groups.append(_of_nose(name, found, words))
     return tuple(groups)
 
 
@@ -75,13 +73,13 @@ def stop_of(setting: Setting, pack: PackRoom, body: Body, group: Group, by_mm: f
 def _of_part(matter: Matter, piece: Piece, found: Sequence[Hindrance], words: Words) -> Group:
     if matter is Matter.PORT:
         name = piece.name
-        return Group(tuple(found), _TURN, None, lambda _mm: words.turn_port(name))
+        return Group(tuple(found), (), lambda _mm: (TURN, words.turn_port(name)))
     where = f"its {_where(piece)} bracket"
+    return Group(tuple(found), (), lambda by_mm: (TRIM, words.trim_bracket(where, by_mm)))
 
-    def trim(by_mm: float) -> Change:
-        return words.trim_bracket(where, by_mm)
 
-    return Group(tuple(found), _TRIM, None, trim)
+def _of_nose(name: str, found: Sequence[Hindrance], words: Words) -> Group:
+    return Group(tuple(found), (), lambda by_mm: (VEHICLE, words.give_way(name, by_mm)))
 
 
 def _where(piece: Piece) -> str:
@@ -101,21 +99,21 @@ def _moved(
     *,
     back: bool,
 ) -> Group:
-    """Return the group of what stands behind, or ahead, with how far it must move along the vehicle."""
-    needed = 0.0
+    """Return the group of what stands behind, or ahead, with how far each must move along the vehicle."""
+    needs = []
     for one in found:
         piece, obstacle = pieces[one.piece], setting.obstacles[one.obstacle]
         keep = setting.clearances.between(obstacle.matter, piece.matter) or 0.0
-        if back:
-            needed = max(needed, x_mm + piece.rear_mm + keep - obstacle.front_mm)
-        else:
-            needed = max(needed, obstacle.rear_mm + keep - (x_mm + piece.front_mm))
-    change = pack.move_back(needed, words) if back else pack.move_forward(needed, words)
-    if change is not None:
-        settled = change
-        return Group(tuple(found), _MOVE, needed, lambda _mm: settled)
-    no_room = Change(words=_no_room(pack, needed, words, back=back), caution="", amount_mm=needed)
-    return Group(tuple(found), _NONE, needed, lambda _mm: no_room)
+        into_rear = x_mm + piece.rear_mm + keep - obstacle.front_mm
+        needs.append(into_rear if back else obstacle.rear_mm + keep - (x_mm + piece.front_mm))
+
+    def change(by_mm: float) -> tuple[int, Change]:
+        said = pack.move_back(by_mm, words) if back else pack.move_forward(by_mm, words)
+        if said is not None:
+            return MOVE, said
+        return NONE, Change(words=_no_room(pack, by_mm, words, back=back), caution="", amount_mm=by_mm)
+
+    return Group(tuple(found), tuple(needs), change)
 
 
 def _no_room(pack: PackRoom, needed_mm: float, words: Words, *, back: bool) -> str:

@@ -11,12 +11,12 @@ import numpy as np
 
 from grillestack.fit.change_words import Words
 from grillestack.fit.fits import Looked, body_for
-from grillestack.fit.hindered import Group, groups_of, stop_of
+from grillestack.fit.hindered import MOVE, NONE, SWAP, VEHICLE, Group, groups_of, stop_of
 from grillestack.fit.pack_room import PackRoom
 from grillestack.fit.result import Change, Near, Stop
 from grillestack.fit.too_large import Excess, depth_excess, excesses
 from grillestack.fit.ways import Way
-from grillestack.geometry.near_miss import Case, cases_of, free_without, least_way_mm
+from grillestack.geometry.near_miss import Case, cases_of, free_without, least_move_mm, least_way_mm
 from grillestack.geometry.piece_table import posed_table, some_of, table_of
 from grillestack.geometry.setting import Setting
 from grillestack.geometry.taken_space import Pose
@@ -61,7 +61,13 @@ def near_misses(
     """
     failing = [one for one in looked if not one.fits]
     answers: dict[int, list[_Answer]] = {place: [] for place in range(len(failing))}
+    seen: set[tuple[object, ...]] = set()
     for place, way, case in _cases(setting, failing):
+        # Turned over, a part that is alike on both sides is hindered alike.
+        alike = (place, case.in_depth, case.limits_mm, frozenset(one.taken_mm for one in case.hindrances))
+        if alike in seen:
+            continue
+        seen.add(alike)
         answers[place].append(_answer(setting, pack, failing[place].part, way, case, words))
     found = [_near(one.part, answers[place], elsewhere.get(one.part.id, ())) for place, one in enumerate(failing)]
     return tuple(sorted(found, key=lambda near: (near.lack_mm, near.part.id)))
@@ -88,15 +94,10 @@ def _near(part: Part, answers: Sequence[_Answer], elsewhere: Sequence[Change]) -
     if not answers:
         stop = Stop(words="there is no depth for it in this slot", thing_id="", amount_mm=0.0)
         return Near(part=part, stops=(stop,), changes=tuple(elsewhere), lack_mm=_SEVERAL)
-    best = min(answers, key=lambda one: (one.effort, one.lack_mm))
+    best = min(answers, key=lambda one: (one.effort, len(one.stops), one.lack_mm))
     # To change places in the order takes more than to move a part, and less than to cut one.
-    changes = sorted([*best.changes, *((_SWAP, change) for change in elsewhere)], key=lambda entry: entry[0])
+    changes = sorted([*best.changes, *((SWAP, change) for change in elsewhere)], key=lambda entry: entry[0])
     return Near(part=part, stops=best.stops, changes=tuple(change for _, change in changes), lack_mm=best.lack_mm)
-
-
-_SWAP: Final = 3
-_VEHICLE: Final = 5
-_NONE: Final = 9
 
 
 def _answer(setting: Setting, pack: PackRoom, part: Part, way: Way, case: Case, words: Words) -> _Answer:
@@ -107,18 +108,26 @@ def _answer(setting: Setting, pack: PackRoom, part: Part, way: Way, case: Case, 
         return _for_sizes(excesses(setting, body_for(setting, part, way.pose), way.x_mm, case.limits_mm), words)
     body = body_for(setting, part, way.pose)
     groups = groups_of(setting, pack, body, way.x_mm, case, words)
+    options: list[_Option] = []
     for size in (1, 2):
-        options = [option for together in itertools.combinations(groups, size) if (option := _option(case, together))]
-        if options:
-            best = min(options, key=lambda option: (option.effort, option.lack_mm))
-            stops = tuple(
-                stop_of(setting, pack, body, group, lack, words)
-                for group, lack in zip(best.groups, best.lacks_mm, strict=True)
-            )
-            changes = ((best.effort, best.change), *((o.effort, o.change) for o in options if o is not best))
-            return _Answer(effort=best.effort, lack_mm=best.lack_mm, stops=stops, changes=changes)
+        # Two changes within the pack are easier than one of the vehicle.
+        if not options or min(option.effort for option in options) > SWAP:
+            options += [o for together in itertools.combinations(groups, size) if (o := _option(case, together))]
+    if options:
+        best, *others = sorted(options, key=_ease)
+        stops = tuple(
+            stop_of(setting, pack, body, group, lack, words)
+            for group, lack in zip(best.groups, best.lacks_mm, strict=True)
+        )
+        further = [(option.effort, option.change) for option in others if len(option.groups) == 1]
+        changes = ((best.effort, best.change), *further)
+        return _Answer(effort=best.effort, lack_mm=best.lack_mm, stops=stops, changes=changes)
     stops = tuple(stop_of(setting, pack, body, group, None, words) for group in groups)
-    return _Answer(effort=_NONE, lack_mm=_SEVERAL, stops=stops, changes=())
+    return _Answer(effort=NONE, lack_mm=_SEVERAL, stops=stops, changes=())
+
+
+def _ease(option: _Option) -> tuple[int, int, float]:
+    return option.effort, len(option.groups), option.lack_mm
 
 
 def _option(case: Case, together: Sequence[Group]) -> _Option | None:
@@ -126,16 +135,20 @@ def _option(case: Case, together: Sequence[Group]) -> _Option | None:
     free = free_without(case, [one for group in together for one in group.hindrances])
     if not free:
         return None
-    lacks = [
-        least_way_mm(free, [one.taken_mm for one in group.hindrances]) if group.along_mm is None else group.along_mm
-        for group in together
-    ]
-    changes = [group.change(lack) for group, lack in zip(together, lacks, strict=True)]
-    change = changes[0]
-    if len(changes) > 1:
-        caution = next((one.caution for one in changes if one.caution), "")
-        change = Change(words=_joined([one.words for one in changes]), caution=caution, amount_mm=None)
-    return _Option(max(group.effort for group in together), tuple(lacks), tuple(together), change)
+    lacks = []
+    for group in together:
+        others = [one for other in together if other is not group for one in other.hindrances]
+        if group.along_mm:
+            moved = list(zip(group.hindrances, group.along_mm, strict=True))
+            lacks.append(least_move_mm(case, moved, others) or 0.0)
+        else:
+            lacks.append(least_way_mm(free, [one.taken_mm for one in group.hindrances]))
+    found = [group.change(lack) for group, lack in zip(together, lacks, strict=True)]
+    change = found[0][1]
+    if len(found) > 1:
+        caution = next((one.caution for _, one in found if one.caution), "")
+        change = Change(words=_joined([one.words for _, one in found]), caution=caution, amount_mm=None)
+    return _Option(max(effort for effort, _ in found), tuple(lacks), tuple(together), change)
 
 
 def _joined(words: Sequence[str]) -> str:
@@ -145,17 +158,17 @@ def _joined(words: Sequence[str]) -> str:
 
 def _for_excess(excess: Excess | None, pack: PackRoom, words: Words) -> _Answer:
     if excess is None:
-        return _Answer(effort=_NONE, lack_mm=_SEVERAL, stops=(), changes=())
+        return _Answer(effort=NONE, lack_mm=_SEVERAL, stops=(), changes=())
     stop = Stop(words=words.too_large(excess.what, excess.by_mm, excess.within), thing_id="", amount_mm=excess.by_mm)
     change = pack.to_make_depth(excess.by_mm, words, at_the_front=excess.at_the_front)
-    changes = () if change is None else ((2, change),)
-    return _Answer(effort=2 if changes else _NONE, lack_mm=excess.by_mm, stops=(stop,), changes=changes)
+    changes = () if change is None else ((MOVE, change),)
+    return _Answer(effort=MOVE if changes else NONE, lack_mm=excess.by_mm, stops=(stop,), changes=changes)
 
 
 def _for_sizes(found: Sequence[Excess], words: Words) -> _Answer:
     stops = tuple(
         Stop(words=words.too_large(one.what, one.by_mm, one.within), thing_id="", amount_mm=one.by_mm) for one in found
     )
-    changes = tuple((_VEHICLE, words.widen("the support window", one.by_mm)) for one in found if one.is_structure)[:1]
+    changes = tuple((VEHICLE, words.widen("the support window", one.by_mm)) for one in found if one.is_structure)[:1]
     lack = max((one.by_mm for one in found), default=_SEVERAL)
-    return _Answer(effort=_VEHICLE, lack_mm=lack, stops=stops, changes=changes)
+    return _Answer(effort=VEHICLE, lack_mm=lack, stops=stops, changes=changes)

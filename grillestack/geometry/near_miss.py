@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import bisect
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -67,6 +68,28 @@ def least_way_mm(free: Sequence[Sides], gone: Sequence[Sides]) -> float:
             z0 - min(t[1] for t in mine),
         )
     return max(0.0, least)
+
+
+def least_move_mm(case: Case, moved: Sequence[tuple[Hindrance, float]], gone: Iterable[Hindrance] = ()) -> float | None:
+    """Return how far along the vehicle things must move until a place is free, or nothing if none ever is.
+
+    Parameters
+    ----------
+    moved
+        Hindrances of what moves, each with the move that would end it [mm].
+    gone
+        Hindrances that are ended in another way.
+    """
+    needs = sorted({need for _, need in moved})
+    others = set(gone)
+
+    def is_enough(move_mm: float) -> bool:
+        return bool(free_without(case, others | {one for one, need in moved if need <= move_mm}))
+
+    if not needs or not is_enough(needs[-1]):
+        return None
+    place = bisect.bisect_left(needs, True, key=is_enough)  # noqa: FBT003  what is sought: the first need that is enough
+    return needs[place]
 
 
 def _rows(rooms: RoomTable) -> Iterable[tuple[int, int, int, Sides]]:

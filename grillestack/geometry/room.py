@@ -112,11 +112,9 @@ def stands_in_depth(setting: Setting, body: Body, x_mm: float) -> bool:
 
 def meets_in_depth(setting: Setting, obstacle: Obstacle, piece: Piece, x_mm: float) -> float | None:
     """Return the room to keep between obstacle and piece if they come that near along x, else nothing."""
-    room = setting.clearances.between(obstacle.matter, piece.matter)
-    if room is None:
-        return None
     apart = max(obstacle.front_mm - (x_mm + piece.rear_mm), x_mm + piece.front_mm - obstacle.rear_mm)
-    return room if apart < room - TOUCH_MM else None
+    room = setting.clearances.between(obstacle.matter, piece.matter)
+    return room if room is not None and apart < room - TOUCH_MM else None
 
 
 def is_nothing(bounds: Box) -> bool:
@@ -226,9 +224,16 @@ def _taken(setting: Setting, body: Body, x_mm: float, within: Box) -> list[Geome
     """Return what is taken away from the box of places, rectangles by their sides and all else by Minkowski sums."""
     boxes: list[tuple[float, float, float, float]] = []
     found: list[Geometry] = []
+    most = setting.clearances.most_mm
+    first = x_mm + min(piece.front_mm for piece in body.pieces) - most
+    last = x_mm + max(piece.rear_mm for piece in body.pieces) + most
     for obstacle in setting.obstacles:
         o, is_box = obstacle.bounds, obstacle.shape.box is not None
+        if obstacle.front_mm >= last or obstacle.rear_mm <= first:
+            continue
         for piece in body.pieces:
+            if obstacle.front_mm - most >= x_mm + piece.rear_mm or obstacle.rear_mm + most <= x_mm + piece.front_mm:
+                continue
             room = meets_in_depth(setting, obstacle, piece, x_mm)
             if room is None:
                 continue
