@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from grillestack.advice.faces import opening_uncovered
 from grillestack.advice.rule import COMPUTED, FROM_MEMORY, Facts, Rule, percent, quoted
-from grillestack.assess.result import CaseResult, Finding, Severity
+from grillestack.assess.result import CaseResult, Finding, Mend, Severity
 from grillestack.geometry.fan_places import FanDuty, fan_duties, fans_in_shrouds
 from grillestack.geometry.projection import project_part
 from grillestack.model.engine import Seal
@@ -77,6 +77,7 @@ def shroud_without_fan(facts: Facts) -> Iterator[Finding]:
                 text=f"{quoted(shroud)} has no fan in it, so it only hinders the air: put a fan in it or take it out.",
                 parts=(shroud.id,),
                 source=FROM_MEMORY,
+                mend=Mend.TAKE_OUT,
             )
 
 
@@ -109,6 +110,7 @@ def air_drawn_round_again(facts: Facts) -> Iterator[Finding]:
         severity=Severity.WARNING,
         text=f"{worst[0].name}: {percent(worst[1])} of the air into the pack is hot air drawn round from behind it. {remedy}.",
         source=COMPUTED,
+        mend=None if facts.project.environment.seal is Seal.SEALED else Mend.SEAL,
     )
 
 
@@ -124,6 +126,7 @@ def air_past_the_radiator(facts: Facts) -> Iterator[Finding]:
         severity=Severity.WARNING,
         text=f"{worst[0].name}: {percent(worst[1])} of the air that enters the nose passes the radiator by. {remedy}.",
         source=COMPUTED,
+        mend=Mend.SEAL,
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from grillestack.advice.rule import COMPUTED, FROM_MEMORY, PUBLISHED, Facts, Rule, quoted
-from grillestack.assess.result import Finding, Severity
+from grillestack.assess.result import Finding, Mend, Severity
 from grillestack.geometry.depth import BONNET_LINE, GRILLE_PLANE, PULLEY_PLANE, Clearance, Gap
 from grillestack.geometry.fan_rims import passages
 from grillestack.model.parts import Core, Fan
@@ -42,6 +42,7 @@ def core_gap_too_small(facts: Facts) -> Iterator[Finding]:
                 f"{_apart(facts, gap.gap_mm)}: keep at least {facts.length(GAP_LEAST_MM)} between cores, or they cannot be cleaned "
                 "and chafe.",
                 FROM_MEMORY,
+                mend=Mend.WIDEN_GAP,
             )
 
 
@@ -55,7 +56,8 @@ def core_gap_too_large(facts: Facts) -> Iterator[Finding]:
                 f"{_apart(facts, gap.gap_mm)}, more than {facts.length(GAP_MOST_MM)}: close the edges between them, "
                 "or air goes round the rear one.",
                 FROM_MEMORY,
-                Severity.NOTE,
+                severity=Severity.NOTE,
+                mend=Mend.SEAL,
             )
 
 
@@ -70,6 +72,7 @@ def fan_against_fins(facts: Facts) -> Iterator[Finding]:
                 f"{_apart(facts, gap.gap_mm)}: keep at least {facts.length(CORE_TO_FAN_LEAST_MM)} between fan and fins, "
                 f"{facts.length(25.0)} to {facts.length(50.0)} is better.",
                 PUBLISHED,
+                mend=Mend.FROM_FINS,
             )
 
 
@@ -95,14 +98,21 @@ def pulley_too_near(facts: Facts) -> Iterator[Finding]:
     """Find parts with too little room to the engine's foremost pulley."""
     for room in _rooms(facts, PULLEY_PLANE, PULLEY_LEAST_MM):
         yield _room_finding(
-            facts, room, "the pulley", PULLEY_LEAST_MM, "Move the pack forward or take a shallower fan, shroud or core."
+            facts,
+            room,
+            "the pulley",
+            PULLEY_LEAST_MM,
+            "Move the pack forward or take a shallower fan, shroud or core.",
+            mend=Mend.FORWARD,
         )
 
 
 def bonnet_too_near(facts: Facts) -> Iterator[Finding]:
     """Find parts with too little room under the bonnet."""
     for room in _rooms(facts, BONNET_LINE, BONNET_LEAST_MM):
-        yield _room_finding(facts, room, "the bonnet line", BONNET_LEAST_MM, "Lower it, lean it or move it.")
+        yield _room_finding(
+            facts, room, "the bonnet line", BONNET_LEAST_MM, "Lower it, lean it or move it.", mend=Mend.LOWER
+        )
 
 
 def ahead_of_the_grille(facts: Facts) -> Iterator[Finding]:
@@ -113,6 +123,7 @@ def ahead_of_the_grille(facts: Facts) -> Iterator[Finding]:
             text=f"{facts.named(room.part_id)} stands {facts.length(-room.clearance_mm)} ahead of the grille: move it rearward.",
             parts=(room.part_id,),
             source=COMPUTED,
+            mend=Mend.REARWARD,
         )
 
 
@@ -152,13 +163,16 @@ def _overlap(facts: Facts, gap: Gap) -> bool:
     return any({o.part_id, o.other_id} == pair for o in facts.assessment.depth.overlaps)
 
 
-def _gap_finding(facts: Facts, gap: Gap, text: str, source: str, severity: Severity = Severity.WARNING) -> Finding:
+def _gap_finding(
+    facts: Facts, gap: Gap, text: str, source: str, *, mend: Mend, severity: Severity = Severity.WARNING
+) -> Finding:
     front, rear = facts.project.part(gap.front_id), facts.project.part(gap.rear_id)
     return Finding(
         severity=severity,
         text=f"{quoted(front)} and {quoted(rear)} {text}",
         parts=(gap.front_id, gap.rear_id),
         source=source,
+        mend=mend,
     )
 
 
@@ -168,7 +182,9 @@ def _rooms(facts: Facts, to: str, least_mm: float) -> Iterator[Clearance]:
             yield clearance
 
 
-def _room_finding(facts: Facts, room: Clearance, what: str, least_mm: float, remedy: str) -> Finding:
+def _room_finding(
+    facts: Facts, room: Clearance, what: str, least_mm: float, remedy: str, *, mend: Mend | None = None
+) -> Finding:
     name = facts.named(room.part_id)
     if room.clearance_mm < 0:
         text = f"{name} reaches {facts.length(-room.clearance_mm)} into the room of {what}: {remedy[0].lower()}{remedy[1:]}"
@@ -181,6 +197,7 @@ def _room_finding(facts: Facts, room: Clearance, what: str, least_mm: float, rem
         text=text,
         parts=(room.part_id,),
         source=FROM_MEMORY,
+        mend=mend,
     )
 
 

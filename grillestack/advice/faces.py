@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from grillestack.advice.rule import COMPUTED, FROM_MEMORY, PUBLISHED, Facts, Rule, percent
-from grillestack.assess.result import Finding, Severity
+from grillestack.assess.result import Finding, Mend, Severity
 from grillestack.geometry.exposure import CoreFace
 from grillestack.geometry.overlay import SUPPORT_PLATE
 from grillestack.model.parts import CoreRole
@@ -90,6 +90,7 @@ def radiator_without_shroud(facts: Facts) -> Iterator[Finding]:
         f"{essential}: lead a shroud over the whole core.",
         parts=(face.part_id, *(shroud.id for shroud in shrouds(facts.project))),
         source=PUBLISHED,
+        mend=Mend.SHROUD,
     )
 
 
@@ -123,6 +124,7 @@ def opening_uncovered(facts: Facts) -> Iterator[Finding]:
             "close them off, or set a core there.",
             parts=tuple(opening.id for opening in facts.project.nose.openings),
             source=FROM_MEMORY,
+            mend=Mend.SEAL,
         )
 
 

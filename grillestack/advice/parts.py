@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from grillestack.advice.rule import COMPUTED, FROM_MEMORY, Facts, Rule, quoted
-from grillestack.assess.result import Finding, Severity
+from grillestack.assess.result import Finding, Mend, Severity
 from grillestack.geometry.problems import ProblemKind, nose_problems
 from grillestack.model.parts import CoreRole
 from grillestack.model.project import cores, radiator
@@ -71,6 +71,7 @@ def leans_too_far(facts: Facts) -> Iterator[Finding]:
                 "filler stay its highest points.",
                 parts=(part.id,),
                 source=FROM_MEMORY,
+                mend=Mend.STEEPER,
             )
 
 
@@ -80,6 +81,12 @@ _OUTLINE_WORDS: Final = {
     ProblemKind.NO_AREA: "The outline of {name} encloses no area, so it counts for nothing: pull its corners apart or remove it.",
     ProblemKind.RADIUS_TOO_LARGE: "{places} of the rounded corners of {name} have no room between their sides and are drawn and "
     "counted smaller: make the radius smaller or the sides longer.",
+}
+
+
+_OUTLINE_MENDS: Final = {
+    ProblemKind.NO_AREA: Mend.REMOVE_OUTLINE,
+    ProblemKind.RADIUS_TOO_LARGE: Mend.SMALLER_RADII,
 }
 
 
@@ -95,6 +102,7 @@ def outlines_that_cannot_be_meant(facts: Facts) -> Iterator[Finding]:
             text=_OUTLINE_WORDS[problem.kind].format(name=name, places=problem.places),
             parts=(problem.subject,) if problem.subject in names else (),
             source=COMPUTED,
+            mend=_OUTLINE_MENDS.get(problem.kind) if problem.subject in names else None,
         )
 
 

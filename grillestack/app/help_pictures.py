@@ -201,6 +201,7 @@ def _window(core: ScientificCore) -> Iterator[MainWindow]:
         parts=(*bundled_parts(), *own_size_starters()),
         look=Look.LIGHT,
         compare=core.compare,
+        mend=core.mend,
     )
     window = MainWindow(session, equipment)
     try:

@@ -11,6 +11,7 @@ from grillestack.model.project import Project
 from grillestack.units.display import UnitSystem
 
 if TYPE_CHECKING:
+    from grillestack.advice.mend import Mended
     from grillestack.app.workers.answers import Result
     from grillestack.assess.comparison import Comparison
     from grillestack.assess.result import Assessment, Finding
@@ -22,6 +23,7 @@ class ScientificCore:
     def __init__(self) -> None:
         self._assess: Any = None
         self._findings: Any = None
+        self._mend: Any = None
         self._compare: Any = None
         self._answer: Any = None
         self._unpacked: Any = None
@@ -30,10 +32,11 @@ class ScientificCore:
         """Import the core; the one place where the window imports anything late."""
         if self._assess is None:
             from grillestack.advice.findings import findings
+            from grillestack.advice.mend import mend
             from grillestack.assess.assess import assess
             from grillestack.assess.compare import compare
 
-            self._assess, self._findings, self._compare = assess, findings, compare
+            self._assess, self._findings, self._mend, self._compare = assess, findings, mend, compare
 
     def load_answers(self) -> None:
         """Import what the further questions need; the first verdict does not wait for it."""
@@ -53,6 +56,12 @@ class ScientificCore:
         self.load()
         found: tuple[Finding, ...] = self._findings(project, assessment, units)
         return found
+
+    def mend(self, project: Project, assessment: Assessment, finding: Finding, units: UnitSystem) -> Mended | str:
+        """Return the project with that finding mended, or why it is not."""
+        self.load()
+        done: Mended | str = self._mend(project, assessment, finding, units)
+        return done
 
     def compare(self, project: Project, other_name: str) -> Comparison:
         """Return the layout in hand beside that other one."""

@@ -90,6 +90,7 @@ def furnished_window(session: Session, core: ScientificCore, settings: Settings)
             demos=demos,
             look=settings.look,
             compare=core.compare,
+            mend=core.mend,
         ),
     )
     dialogs.parent = window

@@ -50,7 +50,7 @@ from grillestack.app.panels.draft import DraftForm
 from grillestack.app.panels.pack_list import PackList
 from grillestack.app.panels.part_card import PartCard
 from grillestack.app.panels.shelf import Shelf
-from grillestack.app.panels.verdict_panel import AdviseFunction, VerdictPanel
+from grillestack.app.panels.verdict_panel import AdviseFunction, MendFunction, VerdictPanel
 from grillestack.app.photo.trace import Bench, TracePhoto
 from grillestack.app.session import Session
 from grillestack.app.shelf_acts import ShelfActs
@@ -77,6 +77,7 @@ class Equipment:
     demos: Sequence[Path] = ()
     look: Look = Look.LIGHT
     compare: CompareFunction = compare_nothing
+    mend: MendFunction | None = None
 
 
 class MainWindow(QMainWindow):
@@ -111,7 +112,7 @@ class MainWindow(QMainWindow):
         self.measuring = Measuring(session, self.front, self.side)
         self.further = Further(session, self)
         self.front.better.use(Places(session, self.further, self))
-        self.verdict = VerdictPanel(session, palette, equipment.advise, self.further)
+        self.verdict = VerdictPanel(session, palette, equipment.advise, self.further, mend=equipment.mend)
         self.layouts = LayoutActs(session, self.card.settle, self._show_draft)
         self.comparison = ComparisonPage(session, palette, equipment.compare, self.layouts)
         self.layout_switch = LayoutSwitch(session, self.layouts, self.comparison.show_with)

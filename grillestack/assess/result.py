@@ -29,15 +29,35 @@ class Severity(enum.Enum):
     NOTE = "note"
 
 
+class Mend(enum.Enum):
+    """What one edit would mend a finding."""
+
+    WIDEN_GAP = "widen the gap"
+    FROM_FINS = "move the fan off the fins"
+    FORWARD = "move the pack forward"
+    REARWARD = "move it behind the grille"
+    LOWER = "lower it"
+    SHROUD = "lead a shroud over the whole core"
+    TAKE_OUT = "take it out"
+    STEEPER = "set it steeper"
+    SEAL = "close the edges"
+    REMOVE_OUTLINE = "remove the outline"
+    SMALLER_RADII = "make the radii as they are drawn"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
-    """One sentence about the pack, the parts it speaks of and what it rests on; a caution names its danger in a few words."""
+    """One sentence about the pack, the parts it speaks of and what it rests on; a caution names its danger in a few words.
+
+    `mend` says which one edit would mend it, if there is one.
+    """
 
     severity: Severity
     text: str
     parts: tuple[str, ...] = ()
     source: str = ""
     danger: str = ""
+    mend: Mend | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

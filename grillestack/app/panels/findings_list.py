@@ -13,6 +13,7 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent, QTextLayout
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from grillestack.app.palette import Palette
+from grillestack.app.panels.link import Link
 from grillestack.app.panels.verdict_marks import Mark, paint_mark
 
 if TYPE_CHECKING:  # the scientific core is loaded after the first paint
@@ -27,16 +28,21 @@ _AFTER_FIGURE = re.compile(r"(?<=\d) (?=\S)")
 
 
 class FindingRow(QAbstractButton):
-    """One finding: its severity as a shape, its text, and "show me" if it speaks of parts; pressing it shows them."""
+    """One finding: its severity as a shape, its text, and "show me" if it speaks of parts; pressing it shows them.
+
+    Where one edit mends it, "do it" stands beside.
+    """
 
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.do_it = Link("do it", palette, self)
+        self.do_it.hide()
         self._palette = palette
         self._finding: Finding | None = None
         self._lines = QTextLayout()
         self._link = QRectF()
         self._text_px = 0.0
-        self._measured_for: tuple[str, bool, int, str] = ("", False, 0, "")
+        self._measured_for: tuple[str, bool, bool, int, str] = ("", False, False, 0, "")
 
     @property
     def finding(self) -> Finding | None:
@@ -54,6 +60,11 @@ class FindingRow(QAbstractButton):
         shows = "Selects the parts it speaks of. " if finding.parts else ""
         self.setAccessibleDescription(f"{shows}Rests on: {finding.source}." if finding.source else shows.strip())
         self.setToolTip(f"{severity}; rests on: {finding.source}" if finding.source else severity)
+        self.do_it.setVisible(finding.mend is not None)
+        if finding.mend is not None:
+            self.do_it.setAccessibleName(f"do it: {finding.mend.value}")
+            self.do_it.setAccessibleDescription("One step; Undo takes it back.")
+            self.do_it.setToolTip(f"{finding.mend.value.capitalize()}, in one step; Undo takes it back.")
         pressable = bool(finding.parts)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus if pressable else Qt.FocusPolicy.NoFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor if pressable else Qt.CursorShape.ArrowCursor)
@@ -62,12 +73,14 @@ class FindingRow(QAbstractButton):
     def show_palette(self, palette: Palette) -> None:
         """Paint in these colours from now on."""
         self._palette = palette
+        self.do_it.show_palette(palette)
         self.update()
 
     def height_at(self, width: int) -> int:
         """Return the height the finding needs at that width."""
         pressable = self._finding is not None and bool(self._finding.parts)
-        wanted = (self.text(), pressable, width, self.font().key())
+        mendable = self._finding is not None and self._finding.mend is not None
+        wanted = (self.text(), pressable, mendable, width, self.font().key())
         if wanted != self._measured_for:
             self._measured_for = wanted
             self._measure(width - _TEXT_LEFT_PX)
@@ -96,6 +109,21 @@ class FindingRow(QAbstractButton):
         else:
             self._link = QRectF(0.0, height, link_px, line_px)
         self._text_px = max(height, self._link.bottom())
+        if self._finding is not None and self._finding.mend is not None:
+            self._place_do_it(
+                QPointF(last_px, height - line_px) if self._link.isNull() else self._link.topRight(), width
+            )
+
+    def _place_do_it(self, after: QPointF, width: int) -> None:
+        """Let "do it" follow what stands there, or stand below it where there is no room."""
+        size = self.do_it.sizeHint()
+        line_px = float(self.fontMetrics().height())
+        at = QPointF(after.x() + _LINK_GAP_PX, after.y())
+        if at.x() + size.width() > width:
+            at = QPointF(0.0, after.y() + line_px)
+        self._text_px = max(self._text_px, at.y() + line_px)
+        top = at.y() + _PAD_PX + (line_px - size.height()) / 2
+        self.do_it.setGeometry(QRect(int(at.x() + _TEXT_LEFT_PX), int(top), size.width(), size.height()))
 
     def sizeHint(self) -> QSize:
         """Return the size at the present width."""
@@ -132,6 +160,7 @@ class FindingsList(QWidget):
     """All findings in the order given; a row follows its finding and is used again for another, never made anew."""
 
     show_requested = Signal(object)  # tuple[str, ...]: ids of the parts a finding speaks of
+    mend_requested = Signal(object)  # Finding
 
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -145,6 +174,16 @@ class FindingsList(QWidget):
     def rows(self) -> tuple[FindingRow, ...]:
         """Return the rows that are shown, worst first."""
         return tuple(self._shown)
+
+    def tab_chain(self) -> list[QWidget]:
+        """Return what Tab reaches here, top to bottom."""
+        chain: list[QWidget] = []
+        for row in self._shown:
+            if row.finding is not None and row.finding.parts:
+                chain.append(row)
+            if row.finding is not None and row.finding.mend is not None:
+                chain.append(row.do_it)
+        return chain
 
     def show_findings(self, findings: Sequence[Finding]) -> None:
         """Show these findings, touching only what differs from what is shown."""
@@ -160,7 +199,7 @@ class FindingsList(QWidget):
         for row, finding in zip(rows, findings, strict=True):
             row.show_finding(finding)
         if turned:
-            for before, after in itertools.pairwise(row for row in rows if row.finding and row.finding.parts):
+            for before, after in itertools.pairwise(self.tab_chain()):
                 QWidget.setTabOrder(before, after)
         self._place_rows()
 
@@ -199,11 +238,16 @@ class FindingsList(QWidget):
             return self._spare.pop()
         row = FindingRow(self._palette, self)
         row.clicked.connect(lambda: self._request(row))
+        row.do_it.clicked.connect(lambda: self._request_mend(row))
         return row
 
     def _request(self, row: FindingRow) -> None:
         if row.finding is not None and row.finding.parts:
             self.show_requested.emit(row.finding.parts)
+
+    def _request_mend(self, row: FindingRow) -> None:
+        if row.finding is not None and row.finding.mend is not None:
+            self.mend_requested.emit(row.finding)
 
     def _place_rows(self) -> None:
         top, width = 0, self.width()

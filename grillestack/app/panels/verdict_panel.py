@@ -31,11 +31,13 @@ from grillestack.assess.figure import Subject, Why
 from grillestack.assess.why import why
 
 if TYPE_CHECKING:  # the scientific core is loaded after the first paint
+    from grillestack.advice.mend import Mended
     from grillestack.assess.result import Assessment, CaseResult, Finding
     from grillestack.model.project import Project
     from grillestack.units.display import UnitSystem
 
 AdviseFunction: TypeAlias = "Callable[[Project, Assessment, UnitSystem], tuple[Finding, ...]]"
+MendFunction: TypeAlias = "Callable[[Project, Assessment, Finding, UnitSystem], Mended | str]"
 
 NOT_ASSESSED = "This pack could not be assessed."
 NO_PROOF = "Estimate for choosing and building, not a proof: verify by test."
@@ -56,8 +58,11 @@ class VerdictPanel(QWidget):
         advise: AdviseFunction,
         further: Further | None = None,
         parent: QWidget | None = None,
+        *,
+        mend: MendFunction | None = None,
     ) -> None:
         super().__init__(parent)
+        self._mend = mend
         self._session = session
         self._palette = palette
         self._advise = advise
@@ -87,6 +92,7 @@ class VerdictPanel(QWidget):
         self._lay_out()
         self.setAccessibleName("Verdict")
         self.findings_list.show_requested.connect(session.select)
+        self.findings_list.mend_requested.connect(self._do)
         self.cautions.show_requested.connect(session.select)
         self.cautions.fold.toggled.connect(self._show_cautions)
         self.further_sections.changes.grown.connect(self._order_tabs)
@@ -120,6 +126,20 @@ class VerdictPanel(QWidget):
         self.basis_list.show_basis(assessment.basis if assessment else ())
         self._order_tabs()
         self.why_desk.refresh(units)
+
+    def _do(self, finding: Finding) -> None:
+        """Make the one edit that mends the finding, or say why not."""
+        session = self._session
+        assessment = session.base_assessment
+        if self._mend is None or assessment is None:
+            return
+        session.end_trial()
+        done = self._mend(session.project, assessment, finding, session.units)
+        if isinstance(done, str):
+            session.message.emit(done)
+            return
+        session.apply(f"{done.title[0].lower()}{done.title[1:]}", done.project)
+        session.message.emit(f"{done.title}: done. Undo takes it back.")
 
     def _why(self, subject: Subject) -> Why | None:
         """Return what that figure rests on now."""
@@ -199,7 +219,7 @@ class VerdictPanel(QWidget):
         rows = (
             *self.duty_rows.tab_chain(),
             *further.tab_chain(Question.DEGREES, Question.CHANGES),
-            *self.findings_list.rows,
+            *self.findings_list.tab_chain(),
             *further.tab_chain(Question.SURENESS, Question.OVER_TIME),
             *self.cautions.list.rows,
         )
