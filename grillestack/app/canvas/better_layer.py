@@ -75,7 +75,7 @@ class BetterLayer(QObject):
         self._rest.setSingleShot(True)
         self._rest.setInterval(AT_REST_MS)
         self._rest.timeout.connect(self._ask_ahead)
-        session.assessment_changed.connect(lambda _assessment: self.follow())
+        session.assessment_changed.connect(lambda _assessment: self._ask_for_the_held())
         session.selection_changed.connect(lambda _ids: self._rest.start())
 
     def use(self, maps: Maps) -> None:
@@ -101,16 +101,12 @@ class BetterLayer(QObject):
     def follow(self) -> None:
         """Show the map of the held core, or nothing."""
         core = self.held_core()
-        if self._maps is not None and core is not None:
-            self._maps.want(core.id)
         found = self._maps.found if self._maps is not None and core is not None else None
         is_map = found is not None and core is not None and found.part_id == core.id
         if is_map and found is not None and found is not self._cells_of:
             self._cells_of, self._cells = found, _cells(self._session.project, found)
         self._item.show_cells(self._cells if is_map else (), self._palette)
         self._item.setVisible(is_map)
-        if core is None and not self._session.in_trial:
-            self._rest.start()
         self.changed.emit()
 
     def paint(self, painter: QPainter, over: Over) -> list[QRectF]:
@@ -123,6 +119,14 @@ class BetterLayer(QObject):
             paint_middle(painter, over, ((box.y0_mm + box.y1_mm) / 2, (box.z0_mm + box.z1_mm) / 2))
         marks = _marks(self._session.project, core, self._maps, over.units)
         return [] if marks is None else paint_better(painter, over, marks)
+
+    def _ask_for_the_held(self) -> None:
+        core = self.held_core()
+        if self._maps is not None and core is not None:
+            self._maps.want(core.id)
+        elif not self._session.in_trial:
+            self._rest.start()
+        self.follow()
 
     def _ask_ahead(self) -> None:
         session = self._session

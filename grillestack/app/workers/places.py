@@ -61,7 +61,8 @@ class Places(QObject):
         self._share_frac = 0.0
         if self._number is None:
             self._document = None  # nobody is there yet: ask again next time
-        self.changed.emit()
+        else:
+            self.changed.emit()
 
     def drop(self) -> None:
         """Let map and question go."""

@@ -132,6 +132,8 @@ def test_before_there_is_a_worker_nothing_is_lost(qapp):
     desk = Desk()
     desk.places.want(COOLER)
     assert desk.places.share_frac is None
+    # Who asks at each change would ask for ever.
+    assert desk.changes == []
     desk.start()
     desk.places.want(COOLER)
     assert len(desk.asked) == 1
