@@ -20,6 +20,8 @@ FloatArray = NDArray[np.float64]
 
 TOLERANCE_K = 1e-4
 _PASSES_AT_MOST = 80
+# So often in a row a node at its bound must want beyond it until that counts as: there is no answer within bounds.
+_HELD_IN_VAIN = 4
 # Mixing begins when the first passes have settled what flows where.
 _MIX_AFTER = 3
 
@@ -119,6 +121,7 @@ def solve(
     state = cold_state(layout, conditions) if start is None else _with_what_is_given(start, conditions)
     passes = 0
     mixer = Mixer()
+    in_vain = np.zeros(conditions.size, dtype=np.intp)
     while True:
         passes += 1
         arrived, sweep, flow, fluids = _one_pass(layout, conditions, ranges, matrix, joint, zones_open, state)
@@ -127,7 +130,8 @@ def solve(
         moved = np.abs(after - before) * weight
         settled = 2 + layout.nodes + len(layout.layers)
         change = np.maximum(moved[:, :settled].max(axis=1), moved[:, settled:].sum(axis=1))
-        if (change < tolerance_k).all() or passes >= _PASSES_AT_MOST:
+        in_vain = np.where(_beyond(state) & _beyond(arrived), in_vain + 1, 0)
+        if ((change < tolerance_k) | (in_vain >= _HELD_IN_VAIN)).all() or passes >= _PASSES_AT_MOST:
             state = arrived
             break
         begin = mixer.next_start(before, after, weight) if passes > _MIX_AFTER else after
@@ -147,6 +151,12 @@ def solve(
         converged=change < tolerance_k,
         passes=passes,
     )
+
+
+def _beyond(state: State) -> NDArray[np.bool_]:
+    """Return whether a node stands at the upper bound, or wants beyond it; shape (B,)."""
+    hot: NDArray[np.bool_] = state.node_degc.max(axis=1) >= HIGHEST_DEGC
+    return hot
 
 
 def _with_what_is_given(start: State, conditions: Conditions) -> State:
