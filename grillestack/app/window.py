@@ -50,7 +50,7 @@ from grillestack.app.panels.draft import DraftForm
 from grillestack.app.panels.pack_list import PackList
 from grillestack.app.panels.part_card import PartCard
 from grillestack.app.panels.shelf import Shelf
-from grillestack.app.panels.verdict_panel import AdviseFunction, MendFunction, VerdictPanel
+from grillestack.app.panels.verdict_panel import AdviseFunction, MendFunction, VerdictPanel, mend_nothing
 from grillestack.app.photo.trace import Bench, TracePhoto
 from grillestack.app.session import Session
 from grillestack.app.shelf_acts import ShelfActs
@@ -77,7 +77,7 @@ class Equipment:
     demos: Sequence[Path] = ()
     look: Look = Look.LIGHT
     compare: CompareFunction = compare_nothing
-    mend: MendFunction | None = None
+    mend: MendFunction = mend_nothing
 
 
 class MainWindow(QMainWindow):

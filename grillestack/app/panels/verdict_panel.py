@@ -62,7 +62,7 @@ class VerdictPanel(QWidget):
         mend: MendFunction | None = None,
     ) -> None:
         super().__init__(parent)
-        self._mend = mend
+        self._mend = mend or mend_nothing
         self._session = session
         self._palette = palette
         self._advise = advise
@@ -131,7 +131,7 @@ class VerdictPanel(QWidget):
         """Make the one edit that mends the finding, or say why not."""
         session = self._session
         assessment = session.base_assessment
-        if self._mend is None or assessment is None:
+        if assessment is None:
             return
         session.end_trial()
         done = self._mend(session.project, assessment, finding, session.units)
@@ -292,6 +292,12 @@ class VerdictPanel(QWidget):
         page.addWidget(self.cautions.fold)
         page.addWidget(self._no_proof)
         self.resize(_COLUMN_PX, 700)
+
+
+def mend_nothing(project: Project, assessment: Assessment, finding: Finding, units: UnitSystem) -> Mended | str:
+    """Stand in where nobody mends: say that nothing was changed."""
+    del project, assessment, finding, units
+    return "Nothing was changed."
 
 
 def _case_shown(assessment: Assessment | None) -> CaseResult | None:
