@@ -22,7 +22,7 @@ Extent = dict[Axis, Span]
 class Neighbour:
     """Something that stays, as wide as it is, and its name in a sentence."""
 
-    extent: Extent
+    extent_mm: Extent
     words: str
 
 
@@ -51,7 +51,7 @@ def neighbours(project: Project, held: Sequence[str]) -> tuple[Neighbour, ...]:
     """Return the parts and obstructions that stay and can be seen."""
     words = clear_words(project.parts)
     found = [
-        Neighbour(extent=extent_of(project, part.id), words=words[part.id])
+        Neighbour(extent_mm=extent_of(project, part.id), words=words[part.id])
         for part in project.parts
         if part.id not in held and not part.hidden
     ]
@@ -63,7 +63,7 @@ def neighbours(project: Project, held: Sequence[str]) -> tuple[Neighbour, ...]:
                 Axis.Y: (box.y0_mm, box.y1_mm),
                 Axis.Z: (box.z0_mm, box.z1_mm),
             }
-            found.append(Neighbour(extent=extent, words=thing.name))
+            found.append(Neighbour(extent_mm=extent, words=thing.name))
     return tuple(found)
 
 

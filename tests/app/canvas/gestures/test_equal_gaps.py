@@ -13,7 +13,7 @@ from tests.app.canvas.conftest import core
 
 
 def thing(y0, y1, words="other", z=(0.0, 100.0)):
-    return Neighbour(extent={Axis.X: (0.0, 50.0), Axis.Y: (y0, y1), Axis.Z: z}, words=words)
+    return Neighbour(extent_mm={Axis.X: (0.0, 50.0), Axis.Y: (y0, y1), Axis.Z: z}, words=words)
 
 
 def lines(y0, y1, others):
