@@ -149,6 +149,8 @@ def _apply(changed: dict[str, Any], kind: Kind, sample: FloatArray) -> None:
         changed["charge_inlet_degc"] = changed["charge_inlet_degc"] + sample
     elif kind is Kind.GRILLE:
         changed["opening_loss_factor"] = sample
+    elif kind is Kind.PASSAGE:
+        changed["passage_loss_factor"] = sample
     elif kind is Kind.LEAK:
         changed["leak_factor"] = sample
     elif kind is Kind.FAN:

@@ -11,6 +11,7 @@ from typing import Final
 
 from grillestack.assess.fan_figures import fan_figures
 from grillestack.assess.further_coolers import Known, known_of
+from grillestack.geometry.fan_rims import passages
 from grillestack.model.parts import Core, CoreRole
 from grillestack.model.project import Project, fans
 
@@ -28,6 +29,7 @@ class Kind(enum.Enum):
     RAM = "ram recovery"
     EXIT = "pressure at the exit"
     BAY = "loss of the engine bay"
+    PASSAGE = "loss of the way under a shroud"
     LEAK = "area of the leaks"
     FAN = "pressure of the fans"
     HEAT_TARGET = "heat to coolant"
@@ -114,6 +116,9 @@ def _of_air(project: Project) -> Iterator[Uncertain]:
     yield Uncertain("pressure where the air leaves", Kind.EXIT, -0.2, 0.2, _MEMORY)
     yield Uncertain("loss of the engine bay", Kind.BAY, 0.7, 1.45, _MEMORY)
     yield Uncertain("loss of the grille", Kind.GRILLE, 0.7, 1.45, _MEMORY)
+    if any(way.rim_mm > 0.0 for way in passages(project)):
+        # A rounded inlet costs less than a sharp one; swirl and the turn into the ring cost more.
+        yield Uncertain("loss of the way under the shroud", Kind.PASSAGE, 0.6, 1.6, _MEMORY)
     yield Uncertain("leaks round the pack", Kind.LEAK, 0.5, 2.0, _MEMORY)
     mine = fans(project)
     if mine:

@@ -173,6 +173,8 @@ def build_edges(
         edge, area = ranges.passages.start + number, max(passage.area_m2, _LEAST_AREA_M2)
         quadratic[:, edge] = PASSAGE_LOSS / (2.0 * node_density[:, passage.upstream] * area**2)
         is_open[:, edge] = passage.area_m2 > _LEAST_AREA_M2
+    if conditions.passage_loss_factor is not None:
+        quadratic[:, ranges.passages] *= conditions.passage_loss_factor[:, None]
 
     for edge, area_m2, plenum in (
         (ranges.jet_leak, layout.jet_leak_area_m2, PLENUM_IN_JET),

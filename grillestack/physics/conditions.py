@@ -43,8 +43,9 @@ class Conditions:
         1 for the speed of its curve, 0 for a fan that is off; shape (B,), or (B, F) with one column per fan.
     heat_factor, air_loss_factor
         Multipliers on a layer's conductance and on its air resistance; shape (B, C), `None` for 1.
-    opening_loss_factor, leak_factor, fan_factor
-        Multipliers on the grille's loss, the leak's area and the fans' pressure; shape (B,), `None` for 1.
+    opening_loss_factor, passage_loss_factor, leak_factor, fan_factor
+        Multipliers on the loss of the grille and of the way under a shroud, the leak's area and the fans' pressure; shape
+        (B,), `None` for 1.
     """
 
     ask: NDArray[np.int_]
@@ -71,6 +72,7 @@ class Conditions:
     heat_factor: FloatArray | None = None
     air_loss_factor: FloatArray | None = None
     opening_loss_factor: FloatArray | None = None
+    passage_loss_factor: FloatArray | None = None
     leak_factor: FloatArray | None = None
     fan_factor: FloatArray | None = None
 

@@ -14,6 +14,7 @@ from grillestack.assess.assess import assess, further_heat_w, pack_overlay
 from grillestack.assess.pack_layout import Ideal, lay_out
 from grillestack.assess.problems import batch_of
 from grillestack.assess.seals import leak_areas
+from grillestack.assess.uncertain import Kind, uncertain_inputs
 from grillestack.geometry.overlay import build_overlay
 from grillestack.model import edits
 from grillestack.model.engine import Environment, Seal
@@ -155,6 +156,16 @@ def test_radiator_alone_keeps_shroud_and_fans_and_so_pays_for_the_way_too():
     near, far = (_only(_at(packs.half_height_pack(), back)) for back in (10.0, 300.0))
     alone = [case.heat_capacity_w / case.effective_mm2 for case in (near, far)]
     assert alone[0] < 0.97 * alone[1]
+
+
+def test_the_loss_of_the_way_is_uncertain_where_a_fan_stands_in_a_shroud():
+    def kinds(project):
+        spread = [(0.9, 1.1, "as typed")] * len(cores(project))
+        return {one.kind for one in uncertain_inputs(project, cores(project), spread)}
+
+    assert Kind.PASSAGE in kinds(packs.behind(packs.project()))
+    assert Kind.PASSAGE not in kinds(packs.behind(packs.project(), shroud=False))
+    assert Kind.PASSAGE not in kinds(packs.behind(packs.project(), fans=False))
 
 
 def _leaks(opening, *, spread_deg=0.0, closed_off=False, **seals):

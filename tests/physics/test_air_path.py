@@ -222,6 +222,9 @@ def test_multipliers_of_grille_leak_and_fans_go_where_they_belong():
     plain = edges(layout)
     grille = edges(layout, opening_loss_factor=1.3 * one)
     assert grille.quadratic[0, ranges.openings] == pytest.approx(1.3 * plain.quadratic[0, ranges.openings])
+    parted = pack(unswept_columns=1)
+    way = edges(parted, passage_loss_factor=0.6 * one).quadratic[0, edge_ranges(parted).passages]
+    assert way == pytest.approx(0.6 * edges(parted).quadratic[0, edge_ranges(parted).passages])
     leak = edges(layout, leak_factor=2.0 * one)
     assert leak.quadratic[0, ranges.leak] == pytest.approx(plain.quadratic[0, ranges.leak] / 4.0)
     assert leak.quadratic[0, ranges.jet_leak] == pytest.approx(plain.quadratic[0, ranges.jet_leak] / 4.0)
