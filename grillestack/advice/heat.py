@@ -117,6 +117,7 @@ def heat_target_estimated(facts: Facts) -> Iterator[Finding]:
             text="The heat to the coolant is estimated from the engine's rated power, and may well be a fifth out. "
             "Take the figure from the engine maker's installation sheet.",
             source=FROM_MEMORY,
+            sheet_field="heat_to_coolant_w",
         )
 
 
@@ -129,6 +130,7 @@ def charge_flow_estimated(facts: Facts) -> Iterator[Finding]:
             text="The charge-air flow is estimated from the engine's rated power: take the figure from the installation sheet.",
             parts=_ids(facts, CoreRole.CHARGE_AIR_COOLER),
             source=FROM_MEMORY,
+            sheet_field="charge_flow_kg_s",
         )
 
 

@@ -14,9 +14,13 @@ if TYPE_CHECKING:  # the window asks before the scientific core is loaded
 def why_gain(rung: Rung, case_name: str) -> Why:
     """Return what the degrees that a change buys rest on."""
     before, after = rung.hottest_before_degc, rung.hottest_after_degc
-    day = Quantity(words="no day") if before is None else Quantity(value=before, dimension=Dimension.TEMPERATURE)
+    day = (
+        Quantity(words="no day")
+        if before is None
+        else Quantity(value=before, dimension=Dimension.TEMPERATURE, is_fine=True)
+    )
     gain = (
-        Quantity(value=after, dimension=Dimension.TEMPERATURE)
+        Quantity(value=after, dimension=Dimension.TEMPERATURE, is_fine=True)
         if rung.buys_k is None
         else Quantity(value=rung.buys_k, dimension=Dimension.TEMPERATURE_DIFFERENCE)
     )
@@ -29,7 +33,7 @@ def why_gain(rung: Rung, case_name: str) -> Why:
             Input(name="Hottest day now", quantity=day, origin="computed"),
             Input(
                 name="after the change",
-                quantity=Quantity(value=after, dimension=Dimension.TEMPERATURE),
+                quantity=Quantity(value=after, dimension=Dimension.TEMPERATURE, is_fine=True),
                 origin="computed",
             ),
         ),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -32,6 +32,7 @@ from grillestack.app.columns import Columns
 from grillestack.app.context_menus import ContextMenus
 from grillestack.app.dialogs import Dialogs
 from grillestack.app.files import FileDesk
+from grillestack.app.fit.bench import FitBench, FitPlace
 from grillestack.app.help_pages import HelpPages
 from grillestack.app.hints import Hints
 from grillestack.app.layouts.acts import LayoutActs
@@ -49,6 +50,7 @@ from grillestack.app.pack_menu import PackHands
 from grillestack.app.panels.draft import DraftForm
 from grillestack.app.panels.pack_list import PackList
 from grillestack.app.panels.part_card import PartCard
+from grillestack.app.panels.project_rows import sheet_label
 from grillestack.app.panels.shelf import Shelf
 from grillestack.app.panels.verdict_panel import AdviseFunction, MendFunction, VerdictPanel, mend_nothing
 from grillestack.app.photo.trace import Bench, TracePhoto
@@ -58,8 +60,9 @@ from grillestack.app.state_acts import StateActs
 from grillestack.app.status_line import StatusLine
 from grillestack.app.tape.bench import Place as TapePlace
 from grillestack.app.tape.bench import TapeBench
-from grillestack.app.workers.further import Further
+from grillestack.app.workers.further import Further, Worker
 from grillestack.app.workers.places import Places
+from grillestack.app.workers.process import WorkerProcess
 from grillestack.model.parts import Part
 from grillestack.storage.autosave import Recovery
 from grillestack.storage.settings import Look
@@ -78,6 +81,7 @@ class Equipment:
     look: Look = Look.LIGHT
     compare: CompareFunction = compare_nothing
     mend: MendFunction = mend_nothing
+    search: Callable[[], Worker] = WorkerProcess
 
 
 class MainWindow(QMainWindow):
@@ -122,6 +126,7 @@ class MainWindow(QMainWindow):
         self.shelf_acts = ShelfActs(session, self.shelf, self.acts, self.strip.say)
         self.trace = self._tracing(equipment.dialogs)
         self.tape = self._measuring()
+        self.fit = self._searching(equipment.search)
         self._build_menus()
         self._build_arrow_keys()
         self._listen()
@@ -139,6 +144,7 @@ class MainWindow(QMainWindow):
             view.show_palette(palette)
         self.trace.show_palette(palette)
         self.tape.show_palette(palette)
+        self.fit.show_palette(palette)
         self.hints.show_palette(palette)
 
     def start_new(self) -> None:
@@ -167,6 +173,7 @@ class MainWindow(QMainWindow):
         if self.desk.may_leave():
             self.desk.close()
             self.further.close()
+            self.fit.end()
             self.help_pages.close()
             event.accept()
         else:
@@ -213,6 +220,7 @@ class MainWindow(QMainWindow):
                 layouts=self.layout_switch,
                 put_on_shelf=self.shelf_acts.put_copies,
                 measure=self.tape.begin,
+                what_fits=self.fit.begin,
             ),
             clipboard=self.clipboard,
             front=self.front,
@@ -244,16 +252,22 @@ class MainWindow(QMainWindow):
     def _tracing(self, dialogs: Dialogs) -> TracePhoto:
         bench = Bench(
             ask_photo=lambda folder: dialogs.ask_photo(folder),
-            show_beside=self.columns.show_beside,
+            show_beside=self._lend_to_photo,
             under_nose=self.front.photo,
             complain=self.strip.say,
             palette=lambda: self.palette_shown,
         )
         return TracePhoto(self.session, bench, self)
 
+    def _lend_to_photo(self, panel: QWidget | None) -> None:
+        if panel is not None:
+            self.fit.close()
+        self.columns.show_beside(panel)
+
     def _measuring(self) -> TapeBench:
         def show_beside(panel: QWidget | None) -> None:
             self.trace.leave()
+            self.fit.close()
             self.comparison.leave()
             self.columns.show_beside(panel)
 
@@ -266,6 +280,21 @@ class MainWindow(QMainWindow):
             back_to_nose=self.front.setFocus,
         )
         return TapeBench(self.session, place, self)
+
+    def _searching(self, make: Callable[[], Worker]) -> FitBench:
+        def show_beside(panel: QWidget | None) -> None:
+            self.trace.leave()
+            self.tape.put_aside()
+            self.comparison.leave()
+            self.columns.show_beside(panel)
+
+        place = FitPlace(
+            show_beside=show_beside,
+            scene=self.front.sheet_scene,
+            palette=lambda: self.palette_shown,
+            back_to_nose=self.front.setFocus,
+        )
+        return FitBench(self.session, place, make, self)
 
     def _offer_unlocking(self, ids: tuple[str, ...]) -> None:
         words = locked_words(self.session.project, ids)
@@ -307,6 +336,7 @@ class MainWindow(QMainWindow):
         self.pack.lock_wanted.connect(lambda name: self.states.toggle_locked([name]))
         self.pack.hide_wanted.connect(lambda name: self.states.toggle_hidden([name]))
         self.shelf.wanted.connect(self.acts.add)
+        self.verdict.type_requested.connect(self._type)
         self.pack.itemDoubleClicked.connect(lambda _row: self.front.zoom_to_parts(session.selection))
         self.shelf.measure_wanted.connect(self.tape.begin)
         self.comparison.opened.connect(self.columns.hide)
@@ -319,6 +349,11 @@ class MainWindow(QMainWindow):
         self.front.pointer_moved.connect(self.status.show_front_place)
         self.side.pointer_moved.connect(self.status.show_side_place)
         self.plan.pointer_moved.connect(self.status.show_plan_place)
+
+    def _type(self, sheet_field: str) -> None:
+        """Lead to a line of the engine sheet."""
+        self.session.select(())
+        self.card.go_to(sheet_label(sheet_field))
 
     def _opened(self) -> None:
         self.hints.put_away()

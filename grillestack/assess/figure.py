@@ -47,11 +47,15 @@ class Subject:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantity:
-    """A value with what it measures, or words in its place; neither is *not known*."""
+    """A value with what it measures, or words in its place; neither is *not known*.
+
+    A fine one is shown with more digits than a verdict needs, so that differences can be followed.
+    """
 
     value: float | None = None
     dimension: Dimension | None = None
     words: str = ""
+    is_fine: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from grillestack.assess.asked import NO_CASES, NO_OPENING, NO_RADIATOR, AskedCase, coolant_of
+from grillestack.assess.asked import NO_CASES, NO_CHARGE_FLOW, NO_HEAT, NO_OPENING, NO_RADIATOR, AskedCase, coolant_of
 from grillestack.assess.core_remarks import core_remarks
 from grillestack.assess.defaults import COOLANT_RISE_K
 from grillestack.assess.fan_figures import fan_figures
@@ -16,6 +16,7 @@ from grillestack.model.project import Project, fans
 
 _SHEET: Final = "engine sheet"
 _MODEL: Final = "model of the pack"
+_FIELDS: Final = {NO_HEAT: "heat_to_coolant_w", NO_CHARGE_FLOW: "charge_flow_kg_s"}
 
 
 def remarks(
@@ -44,7 +45,7 @@ def _missing(project: Project, asked: Sequence[AskedCase]) -> Iterator[Finding]:
             if sentence not in left_to_rules:
                 said.add(sentence)
     for sentence in sorted(said):
-        yield Finding(severity=Severity.SERIOUS, text=sentence, source=_SHEET)
+        yield Finding(severity=Severity.SERIOUS, text=sentence, source=_SHEET, sheet_field=_FIELDS.get(sentence, ""))
 
 
 def _not_computed(stack: Sequence[Core]) -> Iterator[Finding]:
@@ -65,6 +66,7 @@ def _stand_ins(project: Project) -> Iterator[Finding]:
             severity=Severity.NOTE,
             text=f"The coolant flow is not on the engine sheet: taken as what carries the heat with {COOLANT_RISE_K:g} K.",
             source="common practice, no source",
+            sheet_field="coolant_flow_m3_s",
         )
     coolant = coolant_of(project)
     if coolant.is_held_at_range_end:
@@ -72,6 +74,7 @@ def _stand_ins(project: Project) -> Iterator[Finding]:
             severity=Severity.NOTE,
             text="The coolant's glycol share is outside 30 to 60 %: its properties are those of the nearer end.",
             source="coolant properties fitted between 30 and 60 % by volume",
+            sheet_field="glycol_frac",
         )
 
 

@@ -49,7 +49,7 @@ class Mend(enum.Enum):
 class Finding:
     """One sentence about the pack, the parts it speaks of and what it rests on; a caution names its danger in a few words.
 
-    `mend` says which one edit would mend it, if there is one.
+    `mend` says which one edit would mend it, if there is one, `sheet_field` which line of the engine sheet it misses.
     """
 
     severity: Severity
@@ -58,6 +58,7 @@ class Finding:
     source: str = ""
     danger: str = ""
     mend: Mend | None = None
+    sheet_field: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

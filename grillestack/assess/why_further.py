@@ -138,7 +138,11 @@ def _capital(words: str) -> str:
 
 
 def _day(day_degc: float | None) -> Quantity:
-    return Quantity(words="no day") if day_degc is None else Quantity(value=day_degc, dimension=Dimension.TEMPERATURE)
+    return (
+        Quantity(words="no day")
+        if day_degc is None
+        else Quantity(value=day_degc, dimension=Dimension.TEMPERATURE, is_fine=True)
+    )
 
 
 def _input(name: str, quantity: Quantity, origin: str = _COMPUTED) -> Input:

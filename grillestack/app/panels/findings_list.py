@@ -23,6 +23,7 @@ _MARK_PX = 14
 _TEXT_LEFT_PX = 20
 _PAD_PX = 5
 _SHOW_ME = "show me"
+_TYPE_IT = "type it"
 _LINK_GAP_PX = 8
 _AFTER_FIGURE = re.compile(r"(?<=\d) (?=\S)")
 
@@ -42,12 +43,21 @@ class FindingRow(QAbstractButton):
         self._lines = QTextLayout()
         self._link = QRectF()
         self._text_px = 0.0
-        self._measured_for: tuple[str, bool, bool, int, str] = ("", False, False, 0, "")
+        self._measured_for: tuple[str, str, bool, int, str] = ("", "", False, 0, "")
 
     @property
     def finding(self) -> Finding | None:
         """Return the finding that is shown."""
         return self._finding
+
+    @property
+    def link_words(self) -> str:
+        """Return what stands after the text: where a figure is missing, the way to type it; else the way to see the parts."""
+        if self._finding is None:
+            return ""
+        if self._finding.sheet_field:
+            return _TYPE_IT
+        return _SHOW_ME if self._finding.parts else ""
 
     def show_finding(self, finding: Finding) -> None:
         """Show that finding."""
@@ -57,7 +67,8 @@ class FindingRow(QAbstractButton):
         self.setText(finding.text)
         severity = finding.severity.value
         self.setAccessibleName(f"{severity}: {finding.text}")
-        shows = "Selects the parts it speaks of. " if finding.parts else ""
+        shows = "Selects the parts it speaks of. " if self.link_words == _SHOW_ME else ""
+        shows = "Goes to the line of the engine sheet. " if self.link_words == _TYPE_IT else shows
         self.setAccessibleDescription(f"{shows}Rests on: {finding.source}." if finding.source else shows.strip())
         self.setToolTip(f"{severity}; rests on: {finding.source}" if finding.source else severity)
         self.do_it.setVisible(finding.mend is not None)
@@ -65,7 +76,7 @@ class FindingRow(QAbstractButton):
             self.do_it.setAccessibleName(f"do it: {finding.mend.value}")
             self.do_it.setAccessibleDescription("One step; Undo takes it back.")
             self.do_it.setToolTip(f"{finding.mend.value.capitalize()}, in one step; Undo takes it back.")
-        pressable = bool(finding.parts)
+        pressable = bool(self.link_words)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus if pressable else Qt.FocusPolicy.NoFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor if pressable else Qt.CursorShape.ArrowCursor)
         self.update()
@@ -78,9 +89,9 @@ class FindingRow(QAbstractButton):
 
     def height_at(self, width: int) -> int:
         """Return the height the finding needs at that width."""
-        pressable = self._finding is not None and bool(self._finding.parts)
+        words = self.link_words
         mendable = self._finding is not None and self._finding.mend is not None
-        wanted = (self.text(), pressable, mendable, width, self.font().key())
+        wanted = (self.text(), words, mendable, width, self.font().key())
         if wanted != self._measured_for:
             self._measured_for = wanted
             self._measure(width - _TEXT_LEFT_PX)
@@ -101,8 +112,8 @@ class FindingRow(QAbstractButton):
             height, last_px = height + line.height(), line.naturalTextWidth()
         self._lines.endLayout()
         line_px = float(self.fontMetrics().height())
-        link_px = float(self.fontMetrics().horizontalAdvance(_SHOW_ME)) + 2
-        if self._finding is None or not self._finding.parts:
+        link_px = float(self.fontMetrics().horizontalAdvance(self.link_words)) + 2
+        if not self.link_words:
             self._link = QRectF()
         elif last_px + _LINK_GAP_PX + link_px <= width:
             self._link = QRectF(last_px + _LINK_GAP_PX, height - line_px, link_px, line_px)
@@ -147,12 +158,12 @@ class FindingRow(QAbstractButton):
         origin = QPointF(_TEXT_LEFT_PX, _PAD_PX)
         painter.setPen(palette.ink)
         self._lines.draw(painter, origin)
-        if self._finding.parts:
+        if self.link_words:
             font = painter.font()
             font.setUnderline(self.underMouse())
             painter.setFont(font)
             painter.setPen(palette.accent)
-            painter.drawText(self._link.translated(origin), Qt.AlignmentFlag.AlignVCenter, _SHOW_ME)
+            painter.drawText(self._link.translated(origin), Qt.AlignmentFlag.AlignVCenter, self.link_words)
         painter.end()
 
 
@@ -161,6 +172,7 @@ class FindingsList(QWidget):
 
     show_requested = Signal(object)  # tuple[str, ...]: ids of the parts a finding speaks of
     mend_requested = Signal(object)  # Finding
+    type_requested = Signal(str)  # the line of the engine sheet that is missing
 
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -179,7 +191,7 @@ class FindingsList(QWidget):
         """Return what Tab reaches here, top to bottom."""
         chain: list[QWidget] = []
         for row in self._shown:
-            if row.finding is not None and row.finding.parts:
+            if row.link_words:
                 chain.append(row)
             if row.finding is not None and row.finding.mend is not None:
                 chain.append(row.do_it)
@@ -242,7 +254,11 @@ class FindingsList(QWidget):
         return row
 
     def _request(self, row: FindingRow) -> None:
-        if row.finding is not None and row.finding.parts:
+        if row.finding is None:
+            return
+        if row.link_words == _TYPE_IT:
+            self.type_requested.emit(row.finding.sheet_field)
+        elif row.finding.parts:
             self.show_requested.emit(row.finding.parts)
 
     def _request_mend(self, row: FindingRow) -> None:

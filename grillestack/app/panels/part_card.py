@@ -11,6 +11,7 @@ from grillestack.app.panels.card import Card
 from grillestack.app.panels.cards import card_for, shape_of
 from grillestack.app.panels.draft import DraftForm
 from grillestack.app.panels.field import QuantityField, TypedLine
+from grillestack.app.panels.folding import FoldingSection
 from grillestack.app.panels.leaving_text import LeavingText
 from grillestack.app.session import Session
 
@@ -55,6 +56,22 @@ class PartCard(QScrollArea):
         layout.addWidget(draft)
         self._put(framed)
         draft.begin()
+
+    def go_to(self, label: str) -> None:
+        """Put the cursor into the line of that label, unfolded and in sight; without such a line nothing happens."""
+        content = self.widget()
+        lines = content.findChildren(TypedLine) if content is not None else []
+        line = next((one for one in lines if one.accessibleName() == label), None)
+        if line is None:
+            return
+        above = line.parentWidget()
+        while above is not None and above is not content:
+            if isinstance(above, FoldingSection):
+                above.open()
+            above = above.parentWidget()
+        line.setFocus()
+        line.selectAll()
+        self.ensureWidgetVisible(line)
 
     def settle(self) -> None:
         """Have all that is typed on the card count now, as if the cursor had left it."""

@@ -56,6 +56,11 @@ _EDGES = (
 _EDGE_SEALS = (("as all edges", None), *((seal.value, seal) for seal in Seal))
 
 
+def sheet_label(field: str) -> str:
+    """Return the label of a line of the engine sheet, or nothing if there is no such line."""
+    return next((label for label, _dimension, name in _ENGINE if name == field), "")
+
+
 def title_form(session: Session) -> Form:
     """Return the row of the title."""
     form = Form(session)

@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Callable
 from typing import TYPE_CHECKING, TypeAlias
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QColor, QFont, QPalette, QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
@@ -50,6 +50,8 @@ _ROOMY_PX = 860  # where the degrees go and what to change first stand open from
 
 class VerdictPanel(QWidget):
     """Shows the assessment of what the session shows, and follows it in place while a part is dragged."""
+
+    type_requested = Signal(str)  # a line of the engine sheet
 
     def __init__(
         self,
@@ -93,6 +95,7 @@ class VerdictPanel(QWidget):
         self.setAccessibleName("Verdict")
         self.findings_list.show_requested.connect(session.select)
         self.findings_list.mend_requested.connect(self._do)
+        self.findings_list.type_requested.connect(self.type_requested)
         self.cautions.show_requested.connect(session.select)
         self.cautions.fold.toggled.connect(self._show_cautions)
         self.further_sections.changes.grown.connect(self._order_tabs)

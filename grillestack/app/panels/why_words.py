@@ -7,7 +7,7 @@ from typing import Final
 
 from grillestack.assess.figure import Input, Quantity, Why
 from grillestack.units.display import UnitSystem
-from grillestack.units.show import NOT_KNOWN, show_quantity
+from grillestack.units.show import NOT_KNOWN, display_unit, show_bare, show_quantity
 
 LONG_WORDS: Final = 24  # of an input's value: longer ones stand on lines of their own
 
@@ -18,7 +18,13 @@ def quantity_words(quantity: Quantity, units: UnitSystem) -> str:
         return quantity.words
     if quantity.dimension is None or quantity.value is None:
         return NOT_KNOWN
-    return show_quantity(quantity.value, quantity.dimension, units)
+    if quantity.is_fine:
+        words = (
+            f"{show_bare(quantity.value, quantity.dimension, units)} {display_unit(quantity.dimension, units)}".strip()
+        )
+    else:
+        words = show_quantity(quantity.value, quantity.dimension, units)
+    return f"−{words[1:]}" if words.startswith("-") else words
 
 
 def title_words(why: Why, units: UnitSystem) -> str:
