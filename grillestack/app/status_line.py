@@ -6,6 +6,7 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QButtonGroup, QLabel, QStatusBar, QToolButton
 
 from grillestack.app.files import FileDesk
+from grillestack.app.quiet_words import QuietWords
 from grillestack.app.session import Session
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
@@ -25,9 +26,7 @@ class StatusLine(QStatusBar):
         self._kept = False
         self.setAccessibleName("Status line")
         self.setSizeGripEnabled(False)
-        self.place = QLabel()
-        self.place.setAccessibleName("Place of the pointer")
-        self.place.setContentsMargins(8, 0, 8, 0)
+        self.place = QuietWords("Place of the pointer")
         self.saved = QLabel()
         self.saved.setAccessibleName("What is saved")
         self.saved.setContentsMargins(8, 0, 8, 0)

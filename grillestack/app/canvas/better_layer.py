@@ -9,7 +9,14 @@ from PySide6.QtCore import QObject, QRectF, QTimer, Signal, SignalInstance
 from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QGraphicsScene
 
-from grillestack.app.canvas.items.better_item import BetterCell, BetterItem, BetterMarks, paint_better, paint_middle
+from grillestack.app.canvas.items.better_item import (
+    BetterCell,
+    BetterItem,
+    BetterMarks,
+    paint_best,
+    paint_better,
+    paint_middle,
+)
 from grillestack.app.canvas.items.overlay import Over
 from grillestack.app.canvas.items.part_item import rect_of
 from grillestack.app.canvas.trade_names import clear_words, trade_word
@@ -119,6 +126,15 @@ class BetterLayer(QObject):
             paint_middle(painter, over, ((box.y0_mm + box.y1_mm) / 2, (box.z0_mm + box.z1_mm) / 2))
         marks = _marks(self._session.project, core, self._maps, over.units)
         return [] if marks is None else paint_better(painter, over, marks)
+
+    def paint_best(self, painter: QPainter, over: Over) -> None:
+        """Mark the best place over everything else that is written."""
+        core = self.held_core()
+        marks = (
+            None if self._maps is None or core is None else _marks(self._session.project, core, self._maps, over.units)
+        )
+        if marks is not None:
+            paint_best(painter, over, marks)
 
     def _ask_for_the_held(self) -> None:
         core = self.held_core()

@@ -30,6 +30,7 @@ class FaceLayer(QObject):
         self._sheet = sheet
         self._strip: Callable[[], QRectF] = QRectF
         self.legend: Legend | None = None
+        self._switch_state: tuple[object, ...] = ()
         self.choice = FaceChoice(session, self)
         self.switch = FaceSwitch(session, self.choice, port)
         self.choice.changed.connect(self.changed)
@@ -50,9 +51,13 @@ class FaceLayer(QObject):
         painted = self.choice.painted()
         self.legend = painted.legend
         self._sheet.show_face(painted, palette)
-        self.switch.follow()
-        self.switch.setVisible(self.legend is not None)
-        self._place()
+        state = (self.choice.show, self.legend is None, palette)
+        if state != self._switch_state:
+            # To lay a widget out costs more than all it says; a drag changes nothing of it.
+            self._switch_state = state
+            self.switch.follow()
+            self.switch.setVisible(self.legend is not None)
+            self._place()
 
     def legend_px(self, font: QFont, width_px: float) -> float:
         """Return the height that the legend takes at this width."""

@@ -185,6 +185,7 @@ class FrontView(MmView):
             painter.save()
             painter.setClipRect(over.area, Qt.ClipOperation.IntersectClip)
             paint_front_words(painter, over, scene, self._label_choices, self.better.paint(painter, over))
+            self.better.paint_best(painter, over)
             painter.restore()
         self._paint_edges(painter, over, scene.pointer)
         if self.keyboard_is_here:

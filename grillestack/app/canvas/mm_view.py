@@ -22,7 +22,8 @@ from grillestack.app.canvas.gestures.feed import GestureFeed
 from grillestack.app.canvas.gestures.gesture import Gesture, KeyTaker, Marks, Pointer, Tool
 from grillestack.app.canvas.gestures.keys import is_meant_for, is_tab_for
 from grillestack.app.canvas.height_ruler import HeightRuler
-from grillestack.app.canvas.hover import near_in_strip
+from grillestack.app.canvas.hover import near_in_strip, pointer_on
+from grillestack.app.canvas.newest_move import NewestMove
 from grillestack.app.canvas.zoom import pinch, push_view, turn_wheel, zoom_view
 from grillestack.app.palette import Palette
 
@@ -46,6 +47,7 @@ class MmView(QGraphicsView):
         self._across_share = 1.0
         self._drawn_scale = heights.px_per_mm
         self.hand = GestureFeed(self)
+        self.newest = NewestMove(self._lead, self)
         self.tool: Tool | None = None
         # What gets keys while no tool is in the hand
         self.key_taker: KeyTaker | None = None
@@ -185,15 +187,7 @@ class MmView(QGraphicsView):
 
     def pointer_at(self, px: QPointF, modifiers: Qt.KeyboardModifier) -> Pointer:
         """Return where that pixel is on the sheet, with the keys that matter."""
-        across, z = self.sheet_at(px)
-        both = Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.ControlModifier
-        return Pointer(
-            across_mm=across,
-            z_mm=z,
-            px_per_mm=self.across_scale,
-            snaps_off=bool(modifiers & Qt.KeyboardModifier.AltModifier),
-            adds=bool(modifiers & both),
-        )
+        return pointer_on(self.sheet_at(px), self.across_scale, modifiers)
 
     # --- gestures ---------------------------------------------------------------------------------------------------
 
@@ -209,6 +203,7 @@ class MmView(QGraphicsView):
 
     def cancel_gesture(self) -> None:
         """Put back what the gesture under way has changed."""
+        self.newest.forget()
         self.hand.cancel()
         self.viewport().update()
 
@@ -239,13 +234,20 @@ class MmView(QGraphicsView):
             self.tool.hover(self.pointer_at(event.position(), event.modifiers()))
             self.viewport().update()
             return
-        self.hand.move(event.position(), event.modifiers())
+        if event.spontaneous() and self.hand.under_way:
+            self.newest.come(event.position(), event.modifiers())
+        else:
+            self._lead(event.position(), event.modifiers())
+
+    def _lead(self, px: QPointF, keys: Qt.KeyboardModifier) -> None:
+        self.hand.move(px, keys)
         if self.hand.under_way:
             self.viewport().update()
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """Let go of the sheet, or of what is held."""
         event.accept()
+        self.newest.forget()
         if self._panned_from is not None:
             self._panned_from = None
             self._show_plain_pointer()
@@ -355,6 +357,7 @@ class MmView(QGraphicsView):
         """Remember what is repainted: a moving pointer touches the rulers only, and words cost more than all items."""
         self._exposed = QRegion(event.region())
         super().paintEvent(event)
+        self.newest.painted()
 
     def exposes(self, area: QRectF) -> bool:
         """Return whether any of this area is being repainted."""

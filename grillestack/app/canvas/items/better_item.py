@@ -101,57 +101,74 @@ def shade_of(share: float, palette: Palette) -> QColor:
 def paint_better(painter: QPainter, over: Over, marks: BetterMarks) -> list[QRectF]:
     """Mark the best place and write the sentence; return the strips of the texts."""
     painter.setFont(over.font)
-    strips = []
-    accent, paper = over.palette.accent, over.palette.label_paper
     if marks.ghost is not None:
         a, b = marks.ghost.topLeft(), marks.ghost.bottomRight()
-        painter.setPen(pen(Line.HIDDEN, accent))
+        painter.setPen(pen(Line.HIDDEN, over.palette.accent))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRect(QRectF(over.to_px(a.x(), a.y()), over.to_px(b.x(), b.y())).normalized())
-    if marks.best_mm is not None:
-        at = over.to_px(*marks.best_mm)
-        painter.setPen(pen(Line.SELECTED, accent))
-        painter.setBrush(over.palette.paper)
-        painter.drawEllipse(at, _RING_PX, _RING_PX)
-        painter.setBrush(accent)
-        painter.drawEllipse(at, _RING_PX * 0.4, _RING_PX * 0.4)
-        painter.setBrush(Qt.BrushStyle.NoBrush)
-        bold = QFont(over.font)
-        bold.setBold(True)
-        painter.setFont(bold)
-        half = QFontMetricsF(bold).horizontalAdvance(marks.best_text) / 2 + 4.0
-        strips.append(
-            text_on_paper(painter, marks.best_text, at + QPointF(half + _RING_PX + 4.0, 0.0), accent, paper, over.area)
-        )
-        painter.setFont(over.font)
-    strips.append(_paint_sentence(painter, over, marks))
-    return strips
+    return [*_paint_sentence(painter, over, marks), *paint_best(painter, over, marks)]
 
 
-def _paint_sentence(painter: QPainter, over: Over, marks: BetterMarks) -> QRectF:
-    """Write the sentence at the foot of the drawing, with samples of the squares where there is a map."""
+def paint_best(painter: QPainter, over: Over, marks: BetterMarks) -> list[QRectF]:
+    """Mark the best place with what it gains; return the strip of the text."""
+    if marks.best_mm is None:
+        return []
+    accent, paper = over.palette.accent, over.palette.label_paper
+    at = over.to_px(*marks.best_mm)
+    painter.setPen(pen(Line.SELECTED, accent))
+    painter.setBrush(over.palette.paper)
+    painter.drawEllipse(at, _RING_PX, _RING_PX)
+    painter.setBrush(accent)
+    painter.drawEllipse(at, _RING_PX * 0.4, _RING_PX * 0.4)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    bold = QFont(over.font)
+    bold.setBold(True)
+    painter.setFont(bold)
+    half = QFontMetricsF(bold).horizontalAdvance(marks.best_text) / 2 + 4.0
+    strip = text_on_paper(painter, marks.best_text, at + QPointF(half + _RING_PX + 4.0, 0.0), accent, paper, over.area)
+    painter.setFont(over.font)
+    return [strip]
+
+
+def _paint_sentence(painter: QPainter, over: Over, marks: BetterMarks) -> list[QRectF]:
+    """Write the sentence at the foot of the drawing, samples of the squares beside it, or under it where there is no room."""
     metrics = QFontMetricsF(painter.font())
     kinds = [(marks.worst_text, -1.0), (marks.most_text, 1.0), (marks.spoilt_text, None)]
     samples = [(text, share) for text, share in kinds if text]
-    wide = metrics.horizontalAdvance(marks.sentence)
-    wide += sum(_SWATCH_PX + 6.0 + metrics.horizontalAdvance(text) + 12.0 for text, _ in samples)
+    said_px = metrics.horizontalAdvance(marks.sentence)
+    samples_px = sum(_SWATCH_PX + 6.0 + metrics.horizontalAdvance(text) + 12.0 for text, _ in samples)
+    fits = said_px + samples_px <= over.area.width() - 24.0
     high = metrics.height() + 6.0
-    row = QRectF(over.area.center().x() - wide / 2, over.area.bottom() - high - 6.0, wide, high)
-    painter.fillRect(row.adjusted(-6.0, 0.0, 6.0, 0.0), over.palette.label_paper)
+    rows = 1 if fits or not samples else 2
+    wide = said_px + samples_px if rows == 1 else max(said_px, samples_px)
+    whole = QRectF(over.area.center().x() - wide / 2, over.area.bottom() - rows * high - 6.0, wide, rows * high)
+    painter.fillRect(whole.adjusted(-6.0, 0.0, 6.0, 0.0), over.palette.label_paper)
     painter.setPen(over.palette.ink)
-    foot = row.top() + (high + metrics.ascent() - metrics.descent()) / 2
-    painter.drawText(QPointF(row.left(), foot), marks.sentence)
-    x = row.left() + metrics.horizontalAdvance(marks.sentence) + 12.0
+    sentence = QRectF(whole.left(), whole.top(), whole.width() if rows == 2 else said_px, high)
+    painter.drawText(sentence, int(Qt.AlignmentFlag.AlignCenter), marks.sentence)
+    x = whole.left() + (said_px + 12.0 if rows == 1 else (wide - samples_px) / 2)
+    y = whole.bottom() - high
     for text, share in samples:
-        sample = QRectF(x, row.center().y() - _SWATCH_PX / 2, _SWATCH_PX, _SWATCH_PX)
-        if share is None:
-            painter.fillRect(sample, hatch_brush(Hatch.BLOCKED, faded(over.palette.ink, 0.5), painter.worldTransform()))
-        else:
-            painter.fillRect(sample, shade_of(share, over.palette))
-        painter.setPen(over.palette.ink)
-        painter.drawText(QPointF(sample.right() + 6.0, foot), text)
-        x = sample.right() + 6.0 + metrics.horizontalAdvance(text) + 12.0
-    return row
+        x = _paint_sample(painter, over, QPointF(x, y), text, share)
+    return [whole]
+
+
+def _paint_sample(painter: QPainter, over: Over, at: QPointF, text: str, share: float | None) -> float:
+    """Draw one sample with its text; return where the next one begins."""
+    metrics = QFontMetricsF(painter.font())
+    high = metrics.height() + 6.0
+    sample = QRectF(round(at.x()), round(at.y() + (high - _SWATCH_PX) / 2), _SWATCH_PX, _SWATCH_PX)
+    faint = faded(over.palette.ink, 0.5)
+    painter.fillRect(sample, faded(over.palette.ink, 0.0) if share is None else shade_of(share, over.palette))
+    if share is None:
+        painter.fillRect(sample, hatch_brush(Hatch.BLOCKED, faint, painter.worldTransform()))
+    painter.setPen(pen(Line.NARROW, faint))
+    painter.drawRect(sample)
+    painter.setPen(over.palette.ink)
+    wide = metrics.horizontalAdvance(text)
+    words = QRectF(sample.right() + 6.0, at.y(), wide + 2.0, high)
+    painter.drawText(words, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter), text)
+    return words.right() + 10.0
 
 
 def paint_middle(painter: QPainter, over: Over, at_mm: tuple[float, float]) -> None:

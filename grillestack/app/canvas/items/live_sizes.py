@@ -69,7 +69,7 @@ def _edges(project: Project, part_id: str) -> list[_EdgeBox]:
     ]
     for part in project.parts:
         seen = project_part(part)
-        if part.id == part_id or not seen.is_core:
+        if part.id == part_id or not seen.is_core or part.hidden:
             continue
         found.append(_EdgeBox(seen.outline_box, words[part.id]))
     return found
