@@ -14,7 +14,7 @@ from grillestack.app.canvas.gestures.snap import Axis, SnapLine
 from grillestack.app.canvas.items.labels import PlacedLabel, WantedLabel, place_labels
 from grillestack.app.canvas.items.live_sizes import LiveSize
 from grillestack.app.canvas.items.pens import Line, faded, pen
-from grillestack.app.canvas.items.sheet_words import label_size, paint_label, paint_size, text_on_paper
+from grillestack.app.canvas.items.sheet_words import covered_px2, label_size, paint_label, paint_size, text_on_paper
 from grillestack.app.palette import Palette
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
@@ -228,13 +228,7 @@ def _snap_words_place(
         x = line.p1().x()
         ends = (top + up, bottom - up, top - up, bottom + up)
         places = [QPointF(x + dx, y) for y in ends for dx in (0.0, half + 6.0, -half - 6.0)]
-    return min(places, key=lambda place: _covered(QRectF(place.x() - half, place.y() - up, 2 * half, 2 * up), taken))
-
-
-def _covered(strip: QRectF, taken: Sequence[QRectF]) -> float:
-    """Return how much of other words a strip would cover, in square pixels; the first of equals is the nearest place."""
-    shared = (strip.intersected(other) for other in taken)
-    return sum(common.width() * common.height() for common in shared if not common.isEmpty())
+    return min(places, key=lambda place: covered_px2(QRectF(place.x() - half, place.y() - up, 2 * half, 2 * up), taken))
 
 
 def _snap_px(over: Over, line: SnapLine, moving: QRectF | None) -> QLineF:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPolygonF
 
@@ -41,11 +43,21 @@ def text_on_paper(
 
 def paint_size(painter: QPainter, a: QPointF, b: QPointF, text: str, ink: QColor, paper: QColor) -> QRectF:
     """Draw a size between two points that lie level or upright to each other; return the strip of its text."""
-    line = QLineF(a, b)
-    length = line.length()
+    paint_size_line(painter, a, b, ink)
     level = abs(a.y() - b.y()) < abs(a.x() - b.x())
     metrics = QFontMetricsF(painter.font())
     wide = metrics.horizontalAdvance(text) + 2 * _PAD_PX
+    middle = (a + b) / 2
+    needed = (wide if level else metrics.height()) + 2 * _ARROW_PX + 2
+    if QLineF(a, b).length() < needed:
+        middle = middle + (QPointF(0.0, -metrics.height() * 0.75) if level else QPointF(wide / 2 + 6.0, 0.0))
+    return text_on_paper(painter, text, middle, ink, paper)
+
+
+def paint_size_line(painter: QPainter, a: QPointF, b: QPointF, ink: QColor) -> None:
+    """Draw a size without its text."""
+    line = QLineF(a, b)
+    length = line.length()
     painter.setPen(pen(Line.NARROW, ink))
     step = QPointF(line.dx() / length, line.dy() / length) if length > 0 else QPointF(1.0, 0.0)
     if length >= 2 * _ARROW_PX + 2:
@@ -57,15 +69,15 @@ def paint_size(painter: QPainter, a: QPointF, b: QPointF, text: str, ink: QColor
         painter.drawLine(QLineF(a - step * 2 * _ARROW_PX, b + step * 2 * _ARROW_PX))
         _arrow(painter, a, step, ink)
         _arrow(painter, b, step * -1.0, ink)
-    middle = (a + b) / 2
-    needed = (wide if level else metrics.height()) + 2 * _ARROW_PX + 2
-    if length < needed:
-        middle = middle + (QPointF(0.0, -metrics.height() * 0.75) if level else QPointF(wide / 2 + 6.0, 0.0))
-    painter.setPen(pen(Line.NARROW, ink))
     across = QPointF(-step.y(), step.x()) * 5.0
     for end in (a, b):
         painter.drawLine(QLineF(end - across, end + across))
-    return text_on_paper(painter, text, middle, ink, paper)
+
+
+def covered_px2(strip: QRectF, taken: Sequence[QRectF]) -> float:
+    """Return how much of other words a strip would cover, in square pixels."""
+    shared = (strip.intersected(other) for other in taken)
+    return sum(common.width() * common.height() for common in shared if not common.isEmpty())
 
 
 def _arrow(painter: QPainter, tip: QPointF, way: QPointF, ink: QColor) -> None:

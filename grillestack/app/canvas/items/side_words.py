@@ -8,10 +8,19 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter
 
+from grillestack.app.canvas.gestures.snapping import whole_step
+from grillestack.app.canvas.items.clearance_sizes import clearance_sizes
 from grillestack.app.canvas.items.gap_sizes import gap_sizes
 from grillestack.app.canvas.items.overlay import Over
 from grillestack.app.canvas.items.pens import Line, pen
-from grillestack.app.canvas.items.sheet_words import paint_balloon, paint_size, sheet_font, text_on_paper
+from grillestack.app.canvas.items.sheet_words import (
+    covered_px2,
+    paint_balloon,
+    paint_size,
+    paint_size_line,
+    sheet_font,
+    text_on_paper,
+)
 from grillestack.app.canvas.items.side_item import side_rect
 from grillestack.model.project import Project, stack
 from grillestack.units.quantity import Dimension
@@ -37,9 +46,13 @@ def paint_side_words(
     """Write everything, gaps only while the assessment is that of the project shown; return the strips of numbers."""
     painter.setFont(over.font)
     _planes(painter, over, project)
+    taken: list[QRectF] = []
     if assessment is not None and assessment.project is project:
-        _gaps(painter, over, project, assessment.depth)
+        taken = _gaps(painter, over, project, assessment.depth)
     strips = _numbers(painter, over, project, selection)
+    if assessment is not None and assessment.project is project:
+        painter.setFont(over.font)
+        _clearances(painter, over, project, assessment.depth, (selection, [*taken, *strips]))
     painter.setFont(over.font)
     painter.setPen(over.palette.faint_ink)
     heading = over.area.adjusted(8.0, 5.0, -8.0, 0.0)
@@ -83,7 +96,42 @@ def _numbers(painter: QPainter, over: Over, project: Project, selection: Sequenc
     return [QRectF(x - half, row - half, _BALLOON_PX, _BALLOON_PX) for x in at]
 
 
-def _gaps(painter: QPainter, over: Over, project: Project, depth: DepthReport) -> None:
+def _clearances(
+    painter: QPainter,
+    over: Over,
+    project: Project,
+    depth: DepthReport,
+    held: tuple[Sequence[str], list[QRectF]],
+) -> None:
+    """Write the room around the part that is selected alone, off the gaps that are written already."""
+    selection, taken = held
+    chosen = [part for part in project.parts if part.id in selection and not part.hidden]
+    if len(chosen) != 1:
+        return
+    palette = over.palette
+    for size in clearance_sizes(project, depth, chosen[0].id):
+        a, b = over.to_px(*size.from_mm), over.to_px(*size.to_mm)
+        text = show_bare(whole_step(size.room_mm, over.units, free=False), Dimension.LENGTH, over.units)
+        ink = palette.accent if size.room_mm >= 0 else palette.fail_ink
+        if abs(a.y() - b.y()) < abs(a.x() - b.x()):
+            strip = QRectF(a, b).normalized().adjusted(-16.0, -12.0, 16.0, 12.0)
+            down = QPointF(0.0, _free_step(strip, taken))
+            taken.append(paint_size(painter, a + down, b + down, text, ink, palette.label_paper))
+        else:
+            paint_size_line(painter, a, b, ink)
+            at = _beside_line(QFontMetricsF(over.font), text, QLineF(a, b), taken)
+            taken.append(text_on_paper(painter, text, at, ink, palette.label_paper, over.area))
+
+
+def _beside_line(metrics: QFontMetricsF, text: str, line: QLineF, taken: Sequence[QRectF]) -> QPointF:
+    """Return where the text of an upright size stands: on its line or beside it, where it covers least of other words."""
+    half, up = metrics.horizontalAdvance(text) / 2 + 3.0, metrics.height() / 2
+    asides = (0.0, -half - 5.0, half + 5.0)
+    places = [line.pointAt(share) + QPointF(dx, 0.0) for dx in asides for share in (0.5, 0.3, 0.7)]
+    return min(places, key=lambda at: covered_px2(QRectF(at.x() - half, at.y() - up, 2 * half, 2 * up), taken))
+
+
+def _gaps(painter: QPainter, over: Over, project: Project, depth: DepthReport) -> list[QRectF]:
     taken: list[QRectF] = []
     metrics = QFontMetricsF(over.font)
     for size in gap_sizes(project, depth):
@@ -96,6 +144,7 @@ def _gaps(painter: QPainter, over: Over, project: Project, depth: DepthReport) -
         ink = over.palette.ink if size.room_mm >= 0 else over.palette.fail_ink
         down = QPointF(0.0, step)
         paint_size(painter, a + down, b + down, text, ink, over.palette.label_paper)
+    return taken
 
 
 def _free_step(strip: QRectF, taken: Sequence[QRectF]) -> float:
