@@ -14,6 +14,7 @@ from grillestack.physics.heat import HIGHEST_DEGC, LOWEST_DEGC, Sweep, sweep_lay
 from grillestack.physics.layout import LayerDuty, PackLayout
 from grillestack.physics.mixing import Joints, joints, node_temperatures_degc
 from grillestack.physics.network import Flow, solve_network
+from grillestack.physics.no_way_out import heat_cannot_leave
 from grillestack.physics.tube_fluids import TubeFluids, tube_fluids
 
 FloatArray = NDArray[np.float64]
@@ -22,6 +23,8 @@ TOLERANCE_K = 1e-4
 _PASSES_AT_MOST = 80
 # So often in a row a node at its bound must want beyond it until that counts as: there is no answer within bounds.
 _HELD_IN_VAIN = 4
+# By then the flows are what they are, and a problem with an answer is settled or near it.
+_ASK_WHETHER_ANY = 8
 # Mixing begins when the first passes have settled what flows where.
 _MIX_AFTER = 3
 
@@ -56,6 +59,8 @@ class Solution:
         How far the last pass still moved any node, tube or unknown, or all zones together weighed by their air; shape (B,).
     converged
         Whether that was below the tolerance; shape (B,).
+    hopeless
+        Where it was seen before the passes ran out that there is no answer within bounds; shape (B,).
     passes
         Passes taken.
     """
@@ -71,6 +76,7 @@ class Solution:
     heat_w: FloatArray
     change_k: FloatArray
     converged: NDArray[np.bool_]
+    hopeless: NDArray[np.bool_]
     passes: int
 
 
@@ -122,6 +128,7 @@ def solve(
     passes = 0
     mixer = Mixer()
     in_vain = np.zeros(conditions.size, dtype=np.intp)
+    hopeless = np.zeros(conditions.size, dtype=np.bool_)
     while True:
         passes += 1
         arrived, sweep, flow, fluids = _one_pass(layout, conditions, ranges, matrix, joint, zones_open, state)
@@ -131,10 +138,16 @@ def solve(
         settled = 2 + layout.nodes + len(layout.layers)
         change = np.maximum(moved[:, :settled].max(axis=1), moved[:, settled:].sum(axis=1))
         in_vain = np.where(_beyond(state) & _beyond(arrived), in_vain + 1, 0)
-        if ((change < tolerance_k) | (in_vain >= _HELD_IN_VAIN)).all() or passes >= _PASSES_AT_MOST:
+        hopeless |= in_vain >= _HELD_IN_VAIN
+        if passes >= _ASK_WHETHER_ANY:
+            hopeless |= (change >= tolerance_k) & heat_cannot_leave(
+                layout, conditions, ranges, flow.mass_kg_s, fluids, sweep
+            )
+        if ((change < tolerance_k) | hopeless).all() or passes >= _PASSES_AT_MOST:
             state = arrived
             break
         begin = mixer.next_start(before, after, weight) if passes > _MIX_AFTER else after
+        begin = np.where(hopeless[:, None], after, begin)
         state = _from_rows(_held(begin, after, settled + 2 * arrived.zone_in_degc[0].size), arrived)
     heat = np.zeros(conditions.size) if layout.radiator is None else sweep.heat_w[:, layout.radiator]
     return Solution(
@@ -148,7 +161,8 @@ def solve(
         top_tank_degc=state.top_tank_degc,
         heat_w=heat,
         change_k=change,
-        converged=change < tolerance_k,
+        converged=(change < tolerance_k) & ~hopeless,
+        hopeless=hopeless,
         passes=passes,
     )
 
