@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 import numpy as np
@@ -27,6 +27,7 @@ from grillestack.units.convert import mm2_from_m2
 # Below this the radiator answers no change of its inlet temperature: no air or no coolant reaches it.
 _LEAST_RESPONSE_W_PER_K: Final = 0.05
 _HEAT_MET_FRAC: Final = 2e-3
+_LEAST_AIR_KG_S: Final = 1e-4
 
 
 def unanswered(one: AskedCase) -> CaseResult:
@@ -85,17 +86,24 @@ class _Reader:
         )
         heat = self.solution.heat_w
         reasons: list[str] = []
-        if not self.solution.converged[[shed, at_limit, alone, ambient]].all():
-            worst = float(self.solution.change_k[[shed, at_limit, alone, ambient]].max())
+        rows = [shed, at_limit, alone, ambient]
+        decided = self.solution.converged | self.solution.hopeless
+        if not decided[rows].all():
+            worst = float(self.solution.change_k[rows].max())
             reasons.append(
                 f"Air and heat of “{asked.case.name}” did not settle (the last step still moved by {worst:.2g} K)."
             )
-        top_tank = self._top_tank(asked, shed, reasons)
-        limiting = self._limiting_ambient(asked, ambient, reasons)
+        top_tank = top_tank_degc(self.solution, shed)
+        limiting = limiting_ambient_degc(self.solution, self.batch.conditions, ambient)
+        airless = self._is_airless(at_limit)
+        reasons += self._why_none(asked, (shed, at_limit, ambient), airless=airless)
         q_pack = float(heat[at_limit]) if self.solution.converged[at_limit] else None
         q_alone = float(heat[alone]) if self.solution.converged[alone] else None
         if q_alone is not None and q_alone <= 0.0:
-            reasons.append(f"In “{asked.case.name}” the radiator alone sheds no heat: no effective face can be given.")
+            if not reasons:
+                reasons.append(
+                    f"In “{asked.case.name}” the radiator alone sheds no heat: no effective face can be given."
+                )
             q_alone = None
         per_watt = None if q_alone is None else self.core_mm2 / q_alone
         effective = None if per_watt is None or q_pack is None else per_watt * q_pack
@@ -125,7 +133,7 @@ class _Reader:
             charge_loss_pa=charge_loss,
             charge_loss_limit_pa=None if self.charge is None else asked.charge_loss_limit_pa,
             charge_effectiveness_frac=effectiveness,
-            condensing_degc=self._condensing(asked, row, reasons),
+            condensing_degc=self._condensing(asked, row, reasons, airless=airless),
             recirculated_frac=shares.recirculated_frac,
             bypassed_frac=shares.bypassed_frac,
             bay_degc=float(self.solution.state.node_degc[row, self.layout.bay]),
@@ -134,28 +142,39 @@ class _Reader:
             fans=self._fans(row),
             reasons=tuple(reasons),
         )
-        settled = bool(self.solution.converged[[shed, at_limit, ambient]].all())
+        settled = bool(decided[[shed, at_limit, ambient]].all())
         return case_verdict(partial, settled=settled)
 
     def _layer_of(self, duty: LayerDuty) -> int | None:
         return next((n for n, layer in enumerate(self.layout.layers) if layer.duty is duty), None)
 
-    def _top_tank(self, asked: AskedCase, row: int, reasons: list[str]) -> float | None:
-        found = top_tank_degc(self.solution, row)
-        if found is None and self.solution.converged[row]:
-            reasons.append(
-                f"In “{asked.case.name}” no top tank temperature sheds the heat: next to no air crosses the radiator."
-            )
-        return found
+    def _is_airless(self, row: int) -> bool:
+        if self.layout.radiator is None:
+            return True
+        mass = np.abs(self.solution.flow.mass_kg_s[row, self.solution.ranges.zones])
+        return float(mass[self.layout.zone_hit[:, self.layout.radiator]].sum()) < _LEAST_AIR_KG_S
 
-    def _limiting_ambient(self, asked: AskedCase, row: int, reasons: list[str]) -> float | None:
-        found = limiting_ambient_degc(self.solution, self.batch.conditions, row)
-        if found is None and self.solution.converged[row] and asked.heat_target_w is not None:
-            reasons.append(
-                f"In “{asked.case.name}” there is no hottest day: even at {LOWEST_DEGC:.0f} °C the radiator sheds "
-                f"{float(self.solution.heat_w[row]) / 1000:.1f} kW of {asked.heat_target_w / 1000:.1f} kW."
+    def _why_none(self, asked: AskedCase, rows: tuple[int, int, int], *, airless: bool) -> Iterator[str]:
+        """Say in one sentence why there is no top tank temperature or no hottest day; nothing where both are there."""
+        solution, conditions, name = self.solution, self.batch.conditions, asked.case.name
+        shed, at_limit, ambient = rows
+        if airless:
+            moved = conditions.road_speed_m_s[at_limit] > 0.0 or (conditions.fan_speed_ratio[at_limit] > 0.0).any()
+            why = "what lies before and behind it lets none through" if moved else "the vehicle stands and no fan turns"
+            yield f"In “{name}” no air crosses the radiator, so it sheds no heat: {why}."
+            return
+        if solution.hopeless[[shed, ambient]].any():
+            yield f"In “{name}” the heat does not get away at any temperature: too little outside air comes through the pack."
+            return
+        if not solution.converged[[shed, ambient]].all() or asked.heat_target_w is None:
+            return
+        if limiting_ambient_degc(solution, conditions, ambient) is None:
+            yield (
+                f"In “{name}” there is no hottest day: even at {LOWEST_DEGC:.0f} °C the radiator sheds "
+                f"{float(solution.heat_w[ambient]) / 1000:.1f} kW of {asked.heat_target_w / 1000:.1f} kW."
             )
-        return found
+        elif top_tank_degc(solution, shed) is None:
+            yield f"In “{name}” no top tank temperature sheds the heat: next to no air crosses the radiator."
 
     def _charge_losses(self) -> np.ndarray | None:
         if self.charge is None:
@@ -183,12 +202,13 @@ class _Reader:
         span = inlet - asked.ambient_degc
         return outlet, loss if math.isfinite(loss) else None, (inlet - outlet) / span if span > 0.0 else None
 
-    def _condensing(self, asked: AskedCase, row: int, reasons: list[str]) -> float | None:
+    def _condensing(self, asked: AskedCase, row: int, reasons: list[str], *, airless: bool) -> float | None:
         if self.condenser is None or self.batch.conditions.given_heat_w[row, self.condenser] <= 0.0:
             return None
         wall = float(self.solution.sweep.tube_in_degc[row, self.condenser])
         if not math.isfinite(wall):
-            reasons.append(f"In “{asked.case.name}” no air crosses the condenser: high-pressure cut-out likely.")
+            if not airless:
+                reasons.append(f"In “{asked.case.name}” no air crosses the condenser: high-pressure cut-out likely.")
             return None
         return wall
 

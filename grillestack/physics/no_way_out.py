@@ -1,4 +1,4 @@
-"""Can what must leave the pack leave it at all: with outside air, or into the tubes that take what comes?"""
+"""Whether what must leave the pack can leave it at all: with outside air, or into the tubes that take what comes."""
 
 from __future__ import annotations
 

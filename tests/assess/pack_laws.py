@@ -135,10 +135,12 @@ def _fixed_point(layout: PackLayout, batch: Batch, solution: Solution) -> Iterat
 def _says_so(batch: Batch, solution: Solution, results: tuple[CaseResult, ...]) -> Iterator[str]:
     for number, result in enumerate(results):
         rows = [batch.index(number, problem) for problem in range(4)]
-        if not solution.converged[rows].all() and not any("did not settle" in reason for reason in result.reasons):
-            yield "what did not settle is not said"
+        if not solution.converged[rows].all() and not result.reasons:
+            yield "what did not settle, or has no answer, is not said"
         if not solution.converged[rows].all() and result.verdict is Verdict.PASS:
             yield "what did not settle passes"
+        if len(result.reasons) > 2:
+            yield f"the same is said {len(result.reasons)} times: {result.reasons}"
         for row in rows:
             asks = batch.conditions.ask[row] != Ask.HEAT and not _at_a_bound(solution, batch.conditions, row)
             target, heat = float(batch.conditions.heat_target_w[row]), float(solution.heat_w[row])
