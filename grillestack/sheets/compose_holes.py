@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grillestack.model.project import Project, stack
-from grillestack.model.sheet_choices import SheetView
+from grillestack.model.sheet_choices import DrawingUnits, SheetView
 from grillestack.sheets.caption import CAPTION_BASE_FRAC, caption_height_mm, caption_marks
 from grillestack.sheets.collisions import collisions
 from grillestack.sheets.datum import Datum, datum_of
@@ -20,7 +21,7 @@ from grillestack.sheets.paper import Area, paper_form, scales_from
 from grillestack.sheets.part_tags import part_tags
 from grillestack.sheets.say_length import said_hole, said_length
 from grillestack.sheets.sheet_body import CLEAR_MM, SheetBody, SheetTooSmallError, room_above_title, room_of, title_area
-from grillestack.sheets.tables import Table, bottom_of, fill_area
+from grillestack.sheets.tables import Table, bottom_of, fill_area, fits_across, is_narrower
 from grillestack.sheets.tiers import TierItem, Tiers, placed_tiers, tiers_reach_mm
 from grillestack.sheets.view_faces import Looking, Seen, seen
 from grillestack.sheets.view_marks import OnPaper, Picture, picture_marks, picture_of
@@ -46,7 +47,8 @@ class _Drawing:
 
     def text(self, ordinate: Ordinate) -> str:
         said = said_length(ordinate.value_mm, self.project.sheet.units)
-        return broken(f"{said}  {ordinate.label}", self.text_mm, _LABEL_FRAC)
+        longest = _LABEL_FRAC * (1.5 if self.project.sheet.units is DrawingUnits.BOTH else 1.0)
+        return broken(f"{said}  {ordinate.label}", self.text_mm, longest)
 
 
 def compose_holes(project: Project, notes: Sequence[str] = ()) -> tuple[SheetBody, ...]:
@@ -91,20 +93,30 @@ def further_sheets(
     key, number, title = named
     paper = project.sheet.paper
     text_mm, area = paper_form(paper).text_mm, room_above_title(paper)
+    columns = _columns(area, tables, text_mm)
+    beside_title = Area(area.x0_mm, room_of(paper).y0_mm, title_area(paper).x0_mm - CLEAR_MM, title_area(paper).y1_mm)
     bodies: list[SheetBody] = []
     rest, notes_left = tuple(tables), tuple(notes)
     while rest or notes_left:
-        marks, after = fill_area(rest, area, text_mm)
+        marks: list[Mark] = []
+        low = area.y1_mm
+        for column in columns:
+            shown, rest = fill_area(rest, column, text_mm)
+            marks += shown
+            low = bottom_of(shown, column)
+            if not rest:
+                break
         if rest and not marks:
             raise SheetTooSmallError(f"A row of a table is too long for {paper.value}: choose a larger sheet.")
-        if notes_left and not after:
-            below = Area(area.x0_mm, area.y0_mm, area.x1_mm, bottom_of(marks, area) - 2 * text_mm)
-            block = note_block(notes_left, [below], text_mm)
+        if notes_left and not rest:
+            below = Area(column.x0_mm, area.y0_mm, column.x1_mm, low - 2 * text_mm)
+            areas = [one for one in (below, beside_title) if one.width_mm > 0]
+            block = note_block(notes_left, areas, text_mm)
             if block is not None:
-                marks, notes_left = (*marks, *block), ()
-            elif not rest:
+                marks += block
+                notes_left = ()
+            elif not marks:
                 raise SheetTooSmallError(f"The notes do not fit {paper.value}: choose a larger sheet.")
-        rest = after
         bodies.append(
             SheetBody(
                 key=f"{key}-{number}" if number > 1 else key,
@@ -113,11 +125,20 @@ def further_sheets(
                 view=SheetView.PACK if key == "pack" else SheetView.PARTS_LIST,
                 paper=paper,
                 scale_factor=None,
-                marks=marks,
+                marks=tuple(marks),
             )
         )
         number += 1
     return tuple(bodies)
+
+
+def _columns(area: Area, tables: Sequence[Table], text_mm: float) -> tuple[Area, ...]:
+    """Return the area, in two columns if no table is wider than one."""
+    middle, half_gap = (area.x0_mm + area.x1_mm) / 2, 1.5 * text_mm
+    left = Area(area.x0_mm, area.y0_mm, middle - half_gap, area.y1_mm)
+    if not tables or not all(is_narrower(table, left.width_mm, text_mm) for table in tables):
+        return (area,)
+    return left, Area(middle + half_gap, area.y0_mm, area.x1_mm, area.y1_mm)
 
 
 def _with_tables(
@@ -129,7 +150,10 @@ def _with_tables(
 ) -> tuple[SheetBody, ...]:
     marks, view, free = drawn
     h, project = drawing.text_mm, drawing.project
-    shown, rest = fill_area(tables, free, h) if free.width_mm > 90 else ((), tuple(tables))
+    # A table that would have to cut words here goes to the next sheet, and those behind it too.
+    here = list(itertools.takewhile(lambda table: fits_across(table, free.width_mm, h), tables))
+    shown, rest = fill_area(here, free, h)
+    rest = (*rest, *tables[len(here) :])
     body = SheetBody(
         key="pack-2",
         title="Cooling pack, holes and ports",
@@ -306,7 +330,7 @@ def _numbers(drawing: _Drawing, on: OnPaper, marks: Sequence[Mark]) -> tuple[Mar
             text=f"{fitting.name} {said_hole(fitting.diameter_mm, units)}",
             at=on.at(seen(Looking.AHEAD, fitting.x_mm, fitting.y_mm, fitting.z_mm)),
             radius_mm=fitting.diameter_mm / 2 / on.scale_factor + 0.3,
-            most_mm=22.0,
+            most_frac=8.8,
         )
         for fitting in drawing.fittings
     ]

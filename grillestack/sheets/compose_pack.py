@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from grillestack.geometry.depth import DepthReport
 from grillestack.model.project import Project
 from grillestack.model.sheet_choices import Paper, SheetView
 from grillestack.sheets.arrangement import Arrangement, Corners, Needs, arrangements
 from grillestack.sheets.caption import CAPTION_BASE_FRAC, caption_height_mm, caption_marks, caption_width_mm
+from grillestack.sheets.clear_parts import clear_parts
 from grillestack.sheets.collisions import all_texts, collisions, segments_of
 from grillestack.sheets.datum import datum_of
 from grillestack.sheets.dimension_marks import text_area
@@ -52,19 +54,29 @@ def compose_pack(project: Project, report: DepthReport) -> tuple[SheetBody, ...]
     wanted = wanted_of(project, report, datum)
     chosen = project.sheet.scale_factor
     for scale in [chosen] if chosen is not None else scales_from():
-        without_notes: SheetBody | None = None
+        without_notes: _Drawn | None = None
         for way in ways():
-            for body, has_notes in _bodies(wanted, way, scale):
-                if has_notes:
-                    return (body,)
-                without_notes = without_notes or body
+            for drawn in _drawn(wanted, way, scale, notes_must_fit=without_notes is not None):
+                if drawn.has_notes:
+                    return (_body(wanted, drawn, scale),)
+                without_notes = without_notes or drawn
         if without_notes is not None:
-            return (without_notes,)
+            return (_body(wanted, without_notes, scale),)
     raise SheetTooSmallError(_too_small(project.sheet.paper, chosen))
 
 
-def _bodies(wanted: Wanted, way: Way, scale_factor: float) -> Iterator[tuple[SheetBody, bool]]:
-    """Return the sheet at this scale in each place it fits, and whether the notes have room on it."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Drawn:
+    """One sheet that would do, still without names."""
+
+    views: Views
+    place: Arrangement
+    marks: tuple[Mark, ...]
+    has_notes: bool
+
+
+def _drawn(wanted: Wanted, way: Way, scale_factor: float, *, notes_must_fit: bool) -> Iterator[_Drawn]:
+    """Return the sheet at this scale in each place where nothing collides."""
     views = views_of(wanted, way, scale_factor)
     at_origin = OnPaper(scale_factor=scale_factor, u0_mm=0.0, v0_mm=0.0, x0_mm=0.0, y0_mm=0.0)
     gaps, gap_tiers = gap_marks(wanted, way, views, at_origin)
@@ -77,14 +89,16 @@ def _bodies(wanted: Wanted, way: Way, scale_factor: float) -> Iterator[tuple[She
     notes = pack_notes(wanted.project, wanted.datum)
     if said:
         notes = (*notes, f"Further lengths. {'; '.join(said)}.")
-    blocks = [note_block(notes, place.note_areas, wanted.text_mm) for place in places]
-    tried = sorted(zip(places, blocks, strict=True), key=lambda pair: pair[1] is None)[:_MOST_TRIED]
-    for place, block in tried:
+    # Places with room for notes by the look of it come first; whether they have it shows when all is drawn.
+    likely = [note_block(notes, place.note_areas, wanted.text_mm) is None for place in places]
+    tried = [place for _, place in sorted(zip(likely, places, strict=True), key=lambda pair: pair[0])][:_MOST_TRIED]
+    for place in tried:
         marks = _marks(wanted, way, views, place)
-        if marks is None or collisions((*marks, *(block or ()))):
+        if marks is None or collisions(marks):
             continue
-        marks = _named(wanted, views, place, (*marks, *(block or ())))
-        yield _body(wanted, place, marks, scale_factor, has_notes=block is not None), block is not None
+        block = note_block(notes, clear_parts(place.note_areas, marks), wanted.text_mm)
+        if block is not None or not notes_must_fit:
+            yield _Drawn(views=views, place=place, marks=(*marks, *(block or ())), has_notes=block is not None)
 
 
 def _needs(
@@ -170,9 +184,8 @@ def _named(wanted: Wanted, views: Views, place: Arrangement, marks: Sequence[Mar
     return (*marks, *vehicle_name_marks(wanted.project, seen, marks))
 
 
-def _body(
-    wanted: Wanted, place: Arrangement, marks: Sequence[Mark], scale_factor: float, *, has_notes: bool
-) -> SheetBody:
+def _body(wanted: Wanted, drawn: _Drawn, scale_factor: float) -> SheetBody:
+    place = drawn.place
     areas = (("front", place.front_area), ("plan", place.plan_area), ("side", place.side_area))
     return SheetBody(
         key="pack",
@@ -181,13 +194,13 @@ def _body(
         view=SheetView.PACK,
         paper=wanted.paper,
         scale_factor=scale_factor,
-        marks=tuple(marks),
+        marks=_named(wanted, drawn.views, place, drawn.marks),
         views=tuple(
             View(name=name, scale_factor=scale_factor, x0_mm=a.x0_mm, y0_mm=a.y0_mm, x1_mm=a.x1_mm, y1_mm=a.y1_mm)
             for name, a in areas
         ),
         shows_projection=True,
-        has_notes=has_notes,
+        has_notes=drawn.has_notes,
     )
 
 

@@ -86,25 +86,20 @@ def port_schedule(project: Project, datum: Datum) -> Table:
         rows.append(
             (
                 fitting.name,
-                tags[fitting.part.id].tag,
-                port.purpose.value,
+                f"{tags[fitting.part.id].tag} {port.purpose.value}",
                 said_hole(port.bore_mm, units),
                 outside,
                 bead,
                 *_places(fitting, datum, project),
-                _direction(port_step(fitting.part, port)),
-                said_angle(port.clock_deg),
+                f"{_direction(port_step(fitting.part, port))}, {said_angle(port.clock_deg)}",
                 port.fitting_text or NOT_KNOWN,
             )
         )
     return Table(
         title="Port schedule",
-        heads=(
-            *("No.", "Part", "Port", "Bore", "Outside", "Bead", "Across", "Up", "Rear"),
-            *("Points", "Turned", "Fitting"),
-        ),
+        heads=("No.", "Port", "Bore", "Outside", "Bead", "Across", "Up", "Rear", "Points, clocked", "Fitting"),
         rows=tuple(rows),
-        at_right=frozenset({3, 4, 6, 7, 8, 10}),
+        at_right=frozenset({2, 5, 6, 7}),
     )
 
 

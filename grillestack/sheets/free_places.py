@@ -14,9 +14,10 @@ from grillestack.sheets.draw_list import Across, Leader, Mark, Point, Text, Upri
 from grillestack.sheets.lettering import text_width_mm
 from grillestack.sheets.paper import Area
 
-_DISTANCES_MM = (0.6, 2.0, 4.0, 6.5, 9.5, 13.0, 17.0, 22.0, 28.0, 35.0)
+# In heights of the text; from the second on with a line, which is longer than its arrow head.
+_DISTANCES_FRAC = (0.24, 1.7, 2.6, 3.8, 5.2, 6.8, 8.8, 11.0, 14.0)
 _DIRECTIONS = 16
-_LEADER_FROM_MM = 1.5
+_BESIDE_FRAC = 0.5
 _CLEAR_MM = 0.5
 
 
@@ -30,9 +31,9 @@ class TagWish:
     radius_mm: float
     # A core's tag may stand anywhere inside it without a line; a hole's must be tied to it.
     needs_leader: bool = True
-    # No nearer than this, so that it stands clear of what it belongs to, and no further than that.
-    least_mm: float = 0.0
-    most_mm: float = 35.0
+    # No nearer than this, so that it stands clear of what it belongs to, and no further than that; in heights of the text
+    least_frac: float = 0.0
+    most_frac: float = 14.0
 
 
 def placed_tags(wishes: Sequence[TagWish], marks: Sequence[Mark], room: Area, text_mm: float) -> tuple[Leader, ...]:
@@ -51,8 +52,8 @@ def placed_tags(wishes: Sequence[TagWish], marks: Sequence[Mark], room: Area, te
 
 
 def _ways(wish: TagWish, text_mm: float) -> Iterator[Leader]:
-    width = text_width_mm(wish.text, text_mm)
-    for distance in (d for d in _DISTANCES_MM if wish.least_mm <= d <= wish.most_mm):
+    width, beside = text_width_mm(wish.text, text_mm), _BESIDE_FRAC * text_mm
+    for distance in (d * text_mm for d in _DISTANCES_FRAC if wish.least_frac <= d <= wish.most_frac):
         for step in range(_DIRECTIONS):
             turn = 2 * math.pi * (step + 2) / _DIRECTIONS
             cos, sin = math.cos(turn), math.sin(turn)
@@ -63,9 +64,9 @@ def _ways(wish: TagWish, text_mm: float) -> Iterator[Leader]:
             if abs(cos) < 0.2:
                 shift -= width / 2
                 left = True
-            at = Point(elbow.x_mm + shift, elbow.y_mm + (0.55 * text_mm * sin if distance <= _LEADER_FROM_MM else 0.0))
-            has_line = wish.needs_leader and distance > _LEADER_FROM_MM and abs(cos) >= 0.2
-            if wish.needs_leader and distance > _LEADER_FROM_MM and not has_line:
+            at = Point(elbow.x_mm + shift, elbow.y_mm + (0.55 * text_mm * sin if distance <= beside else 0.0))
+            has_line = wish.needs_leader and distance > beside and abs(cos) >= 0.2
+            if wish.needs_leader and distance > beside and not has_line:
                 continue
             tip = Point(wish.at.x_mm + wish.radius_mm * cos, wish.at.y_mm + wish.radius_mm * sin)
             yield Leader(
@@ -95,4 +96,4 @@ def _is_free(leader: Leader, segments: Floats, taken: Sequence[Area], room: Area
     if not leader.points:
         return True
     line = segments_of([leader])
-    return not any(bool(crosses_area(line, other).any()) for other in taken)
+    return not any(bool(crosses_area(line, other).any()) for other in (area, *taken))

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from grillestack.geometry.depth import DepthReport
 from grillestack.model.project import Project
-from grillestack.model.sheet_choices import Paper, Projection
+from grillestack.model.sheet_choices import DrawingUnits, Paper, Projection
 from grillestack.sheets.datum import Datum
 from grillestack.sheets.dimension_wishes import Ordinate, depth_wishes, front_wishes, ordinates
 from grillestack.sheets.draw_list import Axis
@@ -23,6 +23,8 @@ from grillestack.sheets.view_marks import Picture, picture_of
 # How much of the vehicle is shown around the pack, on paper
 _AROUND_MM = 2.0
 _LONG_FRAC, _SHORT_FRAC = 13.0, 8.2
+# Inches in brackets behind the millimetres make a label so much longer.
+_TWO_UNITS_FRAC = 1.5
 
 
 class GapsAt(enum.Enum):
@@ -75,8 +77,9 @@ class Wanted:
 
     def text(self, ordinate: Ordinate, *, is_short: bool) -> str:
         """Return what is written at an ordinate."""
-        said = said_length(ordinate.value_mm, self.project.sheet.units)
-        return broken(f"{said}  {ordinate.label}".rstrip(), self.text_mm, _SHORT_FRAC if is_short else _LONG_FRAC)
+        units = self.project.sheet.units
+        longest = (_SHORT_FRAC if is_short else _LONG_FRAC) * (_TWO_UNITS_FRAC if units is DrawingUnits.BOTH else 1.0)
+        return broken(f"{said_length(ordinate.value_mm, units)}  {ordinate.label}".rstrip(), self.text_mm, longest)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

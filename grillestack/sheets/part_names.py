@@ -43,8 +43,8 @@ def part_name_marks(
                     at=on.at(point),
                     radius_mm=0.0,
                     needs_leader=needs_leader,
-                    least_mm=6.5 if thin else 0.0,
-                    most_mm=17.0 if needs_leader else 0.6,
+                    least_frac=2.6 if thin else 0.0,
+                    most_frac=6.8 if needs_leader else 0.24,
                 )
                 found = placed_tags([wish], [*marks, *placed], room, form.text_mm)
                 if found:
@@ -98,8 +98,8 @@ def vehicle_name_marks(
                         text=shortened(name, form.text_mm, 16 * form.text_mm),
                         at=on.at(point),
                         radius_mm=0.0,
-                        least_mm=4.0,
-                        most_mm=17.0,
+                        least_frac=1.7,
+                        most_frac=6.8,
                     )
                     found = placed_tags([wish], [*marks, *placed], room, form.text_mm)
                     if found:

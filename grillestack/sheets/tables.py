@@ -12,6 +12,7 @@ from grillestack.sheets.paper import Area
 _PITCH_FRAC, _PAD_FRAC, _TITLE_FRAC, _BETWEEN_FRAC = 1.5, 0.55, 2.4, 2.0
 # A longer word may be cut, in heights of the text.
 _LONGEST_WORD_FRAC = 14.0
+_ROUNDING_MM = 0.001
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +45,17 @@ def fill_area(tables: Sequence[Table], area: Area, text_mm: float) -> tuple[tupl
             return tuple(marks), (rest, *tables[place + 1 :])
         y = bottom - _BETWEEN_FRAC * text_mm
     return tuple(marks), ()
+
+
+def fits_across(table: Table, width_mm: float, text_mm: float) -> bool:
+    """Return whether the table's columns have room side by side without a word being cut."""
+    pad = 2 * _PAD_FRAC * text_mm
+    return sum(_longest_word_mm(table, k, text_mm) + pad for k in range(len(table.heads))) <= width_mm
+
+
+def is_narrower(table: Table, width_mm: float, text_mm: float) -> bool:
+    """Return whether the table needs no more than this width with every cell on one line."""
+    return sum(_widths(table, 1e6, text_mm)) <= width_mm
 
 
 def bottom_of(marks: Sequence[Mark], area: Area) -> float:
@@ -113,7 +125,7 @@ def _longest_word_mm(table: Table, place: int, text_mm: float) -> float:
 def _row(cells: Sequence[str], widths_mm: Sequence[float], text_mm: float, *, is_bold: bool) -> _Row:
     pad = 2 * _PAD_FRAC * text_mm
     broken = tuple(
-        lines_of(cell, text_mm, width - pad, is_bold=is_bold) or ("",)
+        lines_of(cell, text_mm, width - pad + _ROUNDING_MM, is_bold=is_bold) or ("",)
         for cell, width in zip(cells, widths_mm, strict=True)
     )
     most = max(len(lines) for lines in broken)
