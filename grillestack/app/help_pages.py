@@ -48,6 +48,8 @@ KEYS = """# Keys
 | digits and Enter, a corner chosen by a click | round it by this radius |
 | arrows, Shift and arrows, on a photo being marked | move the chosen mark by 1 or 10 pixels |
 | Space; wheel, on a photo being marked | choose the next mark; enlarge |
+| Enter or Space, on a figure with dots under it | ask it why; Esc shuts the answer |
+| Enter; Esc, while measuring a part | go on to the next line; put the form aside with all that is in it |
 | Tab | go through the parts on the nose, then to the next field |
 | F1 | this page |
 

@@ -48,8 +48,7 @@ def run_window(path: Path | None) -> int:
     sys.excepthook = _hook(window)
     _restore_place(window, settings)
     open_first(window, path)
-    if path is None and is_first_start(settings):
-        window.hints.show()
+    greet(window, path, settings)
     for sentence in complaints:
         window.strip.say(sentence)
 
@@ -111,6 +110,12 @@ def open_first(window: MainWindow, path: Path | None) -> None:
         window.desk.open_file(path)
     elif window.demos:
         window.desk.open_file(window.demos[0], as_demo=True)
+
+
+def greet(window: MainWindow, path: Path | None, settings: Settings) -> None:
+    """Show the hints to who never had a window here and named no file."""
+    if path is None and is_first_start(settings):
+        window.hints.show()
 
 
 def is_first_start(settings: Settings) -> bool:

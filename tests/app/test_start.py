@@ -79,6 +79,21 @@ def test_only_who_never_closed_a_window_is_told_what_to_try(window):
     assert not start.is_first_start(load_settings())
 
 
+def test_the_hints_stand_on_the_demo_of_the_first_start_and_on_no_file_of_ones_own(window, tmp_path, truck):
+    path = tmp_path / "mine.grillestack"
+    write_project(truck, path)
+    window.demos = (path,)
+    start.open_first(window, path)
+    start.greet(window, path, Settings())
+    assert all(note.isHidden() for note in window.hints.notes)
+    start.open_first(window, None)
+    start.greet(window, None, Settings())
+    assert all(note.isVisible() for note in window.hints.notes)
+    window.hints.put_away()
+    start.greet(window, None, Settings(window_geometry_text="kept"))
+    assert all(note.isHidden() for note in window.hints.notes)
+
+
 def test_the_window_is_made_for_the_document_that_comes_and_trouble_with_it_is_left_for_its_opening(tmp_path, truck):
     path = tmp_path / "mine.grillestack"
     write_project(truck, path)
