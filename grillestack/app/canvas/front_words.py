@@ -86,6 +86,8 @@ def paint_front_words(
     taken += written
     taken += paint_marks(painter, over, scene.marks, moving, taken)
     tag = _tag(over, scene, [*written, *([] if moving is None else [moving])])
+    if tag is not None and field is not None and tag.rect.intersects(field.rect):
+        tag = None  # in so little room the field says how far, the verdict beside it what comes of it
     if tag is not None:
         taken.append(tag.rect)
     taken += connection_strips(project, over.to_px)

@@ -182,9 +182,9 @@ class PlanView(MmView):
         lines = tag_lines(session.base_assessment, session.assessment, over.units)
         painter.setFont(over.font)
         keep_off = [*written, *([] if moving is None else [moving])]
-        paint_tag(
-            painter, place_tag(over.font, marks.moved_text, lines, self.hover_at, over.area, keep_off), over.palette
-        )
+        tag = place_tag(over.font, marks.moved_text, lines, self.hover_at, over.area, keep_off)
+        if not any(tag.rect.intersects(strip) for strip in written):
+            paint_tag(painter, tag, over.palette)
 
     # --- answers to the session -------------------------------------------------------------------------------------
 

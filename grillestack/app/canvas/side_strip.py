@@ -166,7 +166,8 @@ class SideStrip(MmView):
             keep_off.append(QRectF(over.area.left(), moving.top(), over.area.width(), moving.height()))
         painter.setFont(over.font)
         tag = place_tag(over.font, marks.moved_text, lines, self.hover_at, over.area, keep_off)
-        paint_tag(painter, tag, over.palette)
+        if not any(tag.rect.intersects(strip) for strip in written):
+            paint_tag(painter, tag, over.palette)
 
     def _paint_ruler(self, painter: QPainter, over: Over) -> None:
         strip = QRectF(self.ruler_strips()[0])

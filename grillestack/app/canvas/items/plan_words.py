@@ -79,8 +79,9 @@ def _gaps(painter: QPainter, over: Over, project: Project, assessment: Assessmen
     if not seen:
         return
     middle = over.to_px(sum(rect.center().x() for rect in seen) / len(seen), 0.0).x()
+    apart_px = min(_GAPS_APART_PX, over.area.width() / 10)
     for number, size in enumerate(gap_sizes(project, assessment.depth)):
-        x = middle + _GAPS_APART_PX * (number % 5 - 2)
+        x = middle + apart_px * (number % 5 - 2)
         a = QPointF(x, over.to_px(0.0, size.from_x_mm).y())
         b = QPointF(x, over.to_px(0.0, size.to_x_mm).y())
         text = show_bare(size.room_mm, Dimension.LENGTH, over.units)
