@@ -13,6 +13,7 @@ from grillestack.app.pack_menu import EQUAL_GAPS, LINE_UP
 from grillestack.app.panels.pack_list import PackList
 from grillestack.app.panels.shelf import Shelf
 from grillestack.app.session import Session
+from grillestack.model.parts import Part
 
 _BREAK = ""
 _PART = (
@@ -30,6 +31,8 @@ _PART = (
     _BREAK,
     LINE_UP,
     EQUAL_GAPS,
+    _BREAK,
+    "What fits here?",
     _BREAK,
     "Lock or unlock",
     "Hide or show",
@@ -64,9 +67,17 @@ class ContextMenus(QObject):
         self._window = parent
         self.opened: QMenu | None = None
 
-    def serve_sheet(self, view: MmView) -> None:
-        """Open menus on this view."""
-        view.menu_wanted.connect(lambda there, at: self._on_sheet(view, there, at))
+    def serve_sheet(self, view: MmView, place_of: Callable[[Part], tuple[float, float]]) -> None:
+        """Open menus on this view; `place_of` says where on its sheet a part is."""
+
+        def open_menu(there: Sequence[str] | None, at: QPoint) -> None:
+            if there is None:
+                at = self._at_selection(view, place_of) or at
+            elif not any(name in self._session.selection for name in there):
+                self._session.select(tuple(there[:1]))
+            self._open(view, at, self._words_for_selection())
+
+        view.menu_wanted.connect(open_menu)
 
     def serve_pack(self, pack: PackList) -> None:
         """Open menus in the pack list."""
@@ -83,10 +94,13 @@ class ContextMenus(QObject):
 
         shelf.tree.menu_wanted.connect(open_menu)
 
-    def _on_sheet(self, view: MmView, there: Sequence[str] | None, at: QPoint) -> None:
-        if there is not None and not any(name in self._session.selection for name in there):
-            self._session.select(tuple(there[:1]))
-        self._open(view, at, self._words_for_selection())
+    def _at_selection(self, view: MmView, place_of: Callable[[Part], tuple[float, float]]) -> QPoint | None:
+        """Return where the first selected part is on the screen, if it is in sight."""
+        for part in self._session.project.parts:
+            if part.id in self._session.selection:
+                px = view.px_of(*place_of(part)).toPoint()
+                return view.viewport().mapToGlobal(px) if view.viewport().rect().contains(px) else None
+        return None
 
     def _words_for_selection(self) -> tuple[str, ...]:
         chosen = self._session.selection

@@ -240,8 +240,9 @@ class MainWindow(QMainWindow):
         )
         build_menus(self.menus, hands)
         self.context = ContextMenus(self.session, self.menus, self)
-        for view in (self.front, self.side, self.plan):
-            self.context.serve_sheet(view)
+        self.context.serve_sheet(self.front, lambda part: (part.placement.y_mm, part.placement.z_mm))
+        self.context.serve_sheet(self.side, lambda part: (part.placement.x_mm, part.placement.z_mm))
+        self.context.serve_sheet(self.plan, lambda part: (part.placement.y_mm, part.placement.x_mm))
         self.context.serve_pack(self.pack)
         self.context.serve_shelf(self.shelf, lambda name: self.shelf_acts.lines_for(name, self._show_draft))
         rest = QWidget()

@@ -76,6 +76,8 @@ def test_the_menu_key_asks_for_the_selection(window):
     ask(window.front, QPoint(0, 0), BY_KEY)
     assert window.session.selection == ("fan-7",)
     assert "Flip front to back" in texts(window)
+    # It opens at the part, not at the pointer.
+    assert window.context.opened.pos() == window.front.viewport().mapToGlobal(over(window, "fan-7"))
 
 
 def test_side_view_and_view_from_above_have_them_too(window):
