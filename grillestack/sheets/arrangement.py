@@ -143,7 +143,8 @@ def _note_areas(room: Area, title: Area, areas: tuple[Area, Area, Area]) -> tupl
     under_side = Area(front.x1_mm + 4.0, title.y1_mm, room.x1_mm, side.y0_mm - CLEAR_MM)
     beside_side = Area(right + 4.0, max(side.y0_mm, title.y1_mm), room.x1_mm, side.y1_mm)
     at_left = Area(room.x0_mm, max(lowest, title.y1_mm), left - 4.0, room.y1_mm)
-    found = [beside_plan, beneath, beside_side, at_left]
-    if third and title.x0_mm > room.x0_mm + CLEAR_MM:
-        found.insert(1, under_side)
+    if title.x0_mm <= room.x0_mm + CLEAR_MM:
+        found = [beneath, beside_plan, beside_side, at_left]
+    else:
+        found = [beside_plan, *([under_side] if third else []), beneath, beside_side, at_left]
     return tuple(area for area in found if area.width_mm > 0 and area.height_mm > 0)

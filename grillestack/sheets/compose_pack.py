@@ -37,7 +37,8 @@ from grillestack.sheets.view_marks import OnPaper, picture_marks
 
 _ONE_TIER_FRAC = 4.6
 # Of the places that a way of laying out allows, so many are tried in earnest.
-_MOST_TRIED = 2
+_MOST_TRIED = 3
+_NOTES_ELSEWHERE_FACTOR = 2.5
 
 
 def compose_pack(project: Project, report: DepthReport) -> tuple[SheetBody, ...]:
@@ -54,14 +55,16 @@ def compose_pack(project: Project, report: DepthReport) -> tuple[SheetBody, ...]
     wanted = wanted_of(project, report, datum)
     chosen = project.sheet.scale_factor
     for scale in [chosen] if chosen is not None else scales_from():
-        without_notes: _Drawn | None = None
+        best: _Drawn | None = None
         for way in ways():
-            for drawn in _drawn(wanted, way, scale, notes_must_fit=without_notes is not None):
-                if drawn.has_notes:
-                    return (_body(wanted, drawn, scale),)
-                without_notes = without_notes or drawn
-        if without_notes is not None:
-            return (_body(wanted, without_notes, scale),)
+            if best is not None and way.cost_factor >= best.cost_factor:
+                break
+            for drawn in _drawn(wanted, way, scale, notes_must_fit=best is not None):
+                best = drawn if best is None or drawn.cost_factor < best.cost_factor else best
+                if best.has_notes:
+                    break
+        if best is not None:
+            return (_body(wanted, best, scale),)
     raise SheetTooSmallError(_too_small(project.sheet.paper, chosen))
 
 
@@ -69,10 +72,16 @@ def compose_pack(project: Project, report: DepthReport) -> tuple[SheetBody, ...]
 class _Drawn:
     """One sheet that would do, still without names."""
 
+    way: Way
     views: Views
     place: Arrangement
     marks: tuple[Mark, ...]
     has_notes: bool
+
+    @property
+    def cost_factor(self) -> float:
+        """Return how much worse it reads than the best: notes on another sheet are a nuisance, but no more."""
+        return self.way.cost_factor + (0.0 if self.has_notes else _NOTES_ELSEWHERE_FACTOR)
 
 
 def _drawn(wanted: Wanted, way: Way, scale_factor: float, *, notes_must_fit: bool) -> Iterator[_Drawn]:
@@ -98,7 +107,7 @@ def _drawn(wanted: Wanted, way: Way, scale_factor: float, *, notes_must_fit: boo
             continue
         block = note_block(notes, clear_parts(place.note_areas, marks), wanted.text_mm)
         if block is not None or not notes_must_fit:
-            yield _Drawn(views=views, place=place, marks=(*marks, *(block or ())), has_notes=block is not None)
+            yield _Drawn(way=way, views=views, place=place, marks=(*marks, *(block or ())), has_notes=block is not None)
 
 
 def _needs(

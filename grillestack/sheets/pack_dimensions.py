@@ -146,7 +146,10 @@ def lengths_in_words(wanted: Wanted, drawn: Sequence[LinearDimension]) -> tuple[
         if wish.key not in keys:
             start, _, end = wish.names.partition(" to ")
             alike.setdefault((start, wish.text), []).append(end)
-    found = [f"{start} to {', '.join(ends)}: {text}" for (start, text), ends in alike.items()]
+    found = [
+        f"{start} to {', '.join(ends)}: {text}" if any(ends) else f"{start}: {text}"
+        for (start, text), ends in alike.items()
+    ]
     return (*found, *said)
 
 
