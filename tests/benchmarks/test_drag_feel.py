@@ -19,7 +19,9 @@ from tests.end_to_end.bench import MOVE, PRESS, RELEASE, Person, close_window, o
 
 MOVES = 80
 WARMING_MOVES = 8
-MOST_ASSESSMENTS = 6.0
+# A frame of 16 ms with an answer of 9 to 10 ms in it is 1.7 answers; asserted is twice that.
+AIM_ASSESSMENTS = 1.7
+MOST_FRAMES = 200
 ROWS = (
     "geometry",
     "air and heat",
@@ -28,6 +30,7 @@ ROWS = (
     "canvas painted",
     "rest painted",
     "whole step",
+    "on the clock",
 )
 _CORE = importlib.import_module("grillestack.assess.assess")
 
@@ -37,16 +40,18 @@ class Clocks:
 
     def __init__(self) -> None:
         self.seconds: dict[str, float] = defaultdict(float)
+        self.calls: dict[str, int] = defaultdict(int)
 
     def timed(self, name, function):
         """Return the function, its time added under that name."""
 
         def run(*arguments, **named):
-            begin = time.perf_counter()
+            begin = time.thread_time()
             try:
                 return function(*arguments, **named)
             finally:
-                self.seconds[name] += time.perf_counter() - begin
+                self.seconds[name] += time.thread_time() - begin
+                self.calls[name] += 1
 
         return run
 
@@ -92,11 +97,17 @@ def times_of_a_drag(demo, monkeypatch):
         for number in range(WARMING_MOVES + MOVES):
             at = start + QPointF(0.4 * number, 1.0 * (number + 5))
             clocks.take()
-            begin = time.perf_counter()
+            painted = clocks.calls["canvas painted"]
+            wall, begin = time.perf_counter(), time.thread_time()
             bench.mouse(MOVE, at)
-            told = time.perf_counter()
-            QApplication.processEvents()
-            end = time.perf_counter()
+            told = time.thread_time()
+            for _ in range(MOST_FRAMES):
+                QApplication.processEvents()
+                # Both views, each once: a frame that is not on the screen yet costs nothing and helps nobody.
+                if clocks.calls["canvas painted"] >= painted + 2:
+                    break
+            end, wall = time.thread_time(), time.perf_counter() - wall
+            assert clocks.calls["canvas painted"] <= painted + 2
             spent = clocks.take()
             assessment, findings = spent.get("assessment", 0.0), spent.get("findings", 0.0)
             geometry, canvas = spent.get("geometry", 0.0), spent.get("canvas painted", 0.0)
@@ -109,6 +120,7 @@ def times_of_a_drag(demo, monkeypatch):
                 "rest painted": end - told - canvas,
                 "whole step": end - begin,
                 "assessment": assessment,
+                "on the clock": wall,
             }
             if number >= WARMING_MOVES and assessment > 0.0:
                 rows.append(row)
@@ -122,7 +134,10 @@ def times_of_a_drag(demo, monkeypatch):
 @pytest.mark.benchmark
 @pytest.mark.parametrize("demo", demo_projects(), ids=lambda path: path.stem)
 def test_a_mouse_move_costs_little_more_than_its_answer(coloured, monkeypatch, record_property, demo):
-    """Asserted as a ratio only: the whole step, with every pixel, is at most six assessments."""
+    """Aim: 1.7 assessments for the whole step, with every pixel, each view painted once. Asserted: twice that.
+
+    Times are those of the processor, so that what else the machine does counts little; the clock's are told beside them.
+    """
     rows = times_of_a_drag(demo, monkeypatch)
     # Snapped to whole millimetres, a few moves show what the one before showed; most must have asked for an answer.
     assert len(rows) > MOVES / 2
@@ -133,6 +148,6 @@ def test_a_mouse_move_costs_little_more_than_its_answer(coloured, monkeypatch, r
         print(f"{name:26}{median:6.1f} {late:6.1f} ms")
         record_property(f"{name.replace(' ', '_')}_ms", round(median, 1))
     whole, alone = (statistics.median(row[name] for row in rows) for name in ("whole step", "assessment"))
-    print(f"{whole / alone:.2f} assessments")
+    print(f"{whole / alone:.2f} assessments, aim {AIM_ASSESSMENTS}")
     record_property("assessments_a_step", round(whole / alone, 2))
-    assert whole <= MOST_ASSESSMENTS * alone
+    assert whole <= 2 * AIM_ASSESSMENTS * alone

@@ -57,7 +57,7 @@ class FaceLayer(QObject):
             self._switch_state = state
             self.switch.follow()
             self.switch.setVisible(self.legend is not None)
-            self._place()
+        self._place()
 
     def legend_px(self, font: QFont, width_px: float) -> float:
         """Return the height that the legend takes at this width."""

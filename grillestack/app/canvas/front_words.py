@@ -72,8 +72,10 @@ def paint_front_words(
             painter, over, sentence, alone=not scene.marks.hint and not project.parts and not project.nose.openings
         )
     held = [part for part in project.parts if part.id in scene.selection and not part.hidden]
+    sizes: list[QRectF] = []
     if len(held) == 1:
-        taken += paint_live_sizes(painter, over, live_sizes(project, held[0].id))
+        sizes = paint_live_sizes(painter, over, live_sizes(project, held[0].id), taken)
+        taken += sizes
     taken += paint_hidden_note(painter, over, hidden_words(project))
     if scene.outline is not None:
         paint_outline_handles(painter, over, scene.outline)
@@ -85,7 +87,7 @@ def paint_front_words(
     written = [*measured, *([] if field is None else [field.rect])]
     taken += written
     taken += paint_marks(painter, over, scene.marks, moving, taken)
-    tag = _tag(over, scene, [*written, *([] if moving is None else [moving])])
+    tag = _tag(over, scene, [*written, *([] if moving is None else [moving])], [*sizes, *written_before])
     if tag is not None and field is not None and tag.rect.intersects(field.rect):
         tag = None  # in so little room the field says how far, the verdict beside it what comes of it
     if tag is not None:
@@ -123,7 +125,7 @@ def _moving_px(over: Over, scene: FrontScene) -> QRectF | None:
     return None if held is None else _px(over, held)
 
 
-def _tag(over: Over, scene: FrontScene, keep_off: list[QRectF]) -> PlacedTag | None:
+def _tag(over: Over, scene: FrontScene, keep_off: list[QRectF], words: Sequence[QRectF]) -> PlacedTag | None:
     if scene.pointer is None or not scene.marks.moved_text:
         return None
     face = radiator(scene.project)
@@ -134,7 +136,7 @@ def _tag(over: Over, scene: FrontScene, keep_off: list[QRectF]) -> PlacedTag | N
         lines = tuple(TagLine(fact.words, fact.now_text, "") for fact in scene.marks.facts)
         written = keep_off if scene.marks.measured is not None else []
         keep_off = written if scene.marks.drawing is None else sides_drawn(over, scene.marks.drawing)
-    return place_tag(over.font, scene.marks.moved_text, lines, scene.pointer, over.area, keep_off)
+    return place_tag(over.font, scene.marks.moved_text, lines, scene.pointer, over.area, keep_off, words)
 
 
 def _px(over: Over, box: Box) -> QRectF:

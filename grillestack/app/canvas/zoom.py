@@ -10,7 +10,7 @@ from PySide6.QtGui import QNativeGestureEvent, QWheelEvent
 from grillestack.app.canvas.height_ruler import LARGEST_SCALE, SMALLEST_SCALE, HeightRuler
 
 _WHEEL_STEP = 1.0015
-_FREE_SHARE = 0.16
+_FREE_SHARE = 0.09
 _LEAST_PINCH = 0.2
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QItemSelectionModel, QPoint, Qt, Signal
@@ -31,6 +32,17 @@ EMPTY = "Nothing is in the pack yet: drag a part from the shelf onto the nose."
 _ID_ROLE = Qt.ItemDataRole.UserRole
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Row:
+    part_id: str
+    name: str
+    detail: str
+    above: str
+    overlaps: bool
+    locked: bool
+    hidden: bool
+
+
 class PackList(QListWidget):
     """One row for each part, numbered as on the nose; its marks say what is locked or hidden, and change it."""
 
@@ -42,6 +54,7 @@ class PackList(QListWidget):
         super().__init__()
         self._session = session
         self._following = False
+        self._shown_rows: list[_Row] = []
         self._delegate = PartRow(self, palette)
         self.setItemDelegate(self._delegate)
         self.setAccessibleName("Pack, front to back")
@@ -152,34 +165,54 @@ class PackList(QListWidget):
         self._session.apply(label, new)
 
     def _follow(self) -> None:
-        parts = stack(self._session.shown)
-        units = self._session.units
+        rows = self._rows()
+        if rows == self._shown_rows:
+            # Most moves of a drag change nothing of the list, and painting it costs more than comparing.
+            self._follow_selection()
+            return
+        self._shown_rows = rows
         self._following = True
-        while self.count() > len(parts):
+        while self.count() > len(rows):
             self.takeItem(self.count() - 1)
-        while self.count() < len(parts):
+        while self.count() < len(rows):
             self.addItem(QListWidgetItem())
-        gaps = self._gaps_ahead()
-        for row, part in enumerate(parts):
-            gap = gaps.get(part.id)
-            above = ""
-            if gap is not None:
-                is_above = row > 0 and parts[row - 1].id == gap.front_id
-                above = gap_words(gap.gap_mm, units, "" if is_above else self._session.shown.part(gap.front_id).name)
-            detail = size_words(part, units)
-            item = self.item(row)
-            item.setText(part.name)
-            item.setData(_ID_ROLE, part.id)
-            item.setData(NUMBER_ROLE, str(row + 1))
-            item.setData(DETAIL_ROLE, detail)
-            item.setData(ABOVE_ROLE, above)
-            item.setData(WARN_ROLE, gap is not None and gap.gap_mm < 0)
-            item.setData(STATE_ROLE, (part.locked, part.hidden))
-            spoken = f"{row + 1}, {part.name}, {detail}" + (f", {above}" if above else "")
-            spoken += (", locked" if part.locked else "") + (", hidden" if part.hidden else "")
+        for number, row in enumerate(rows, start=1):
+            item = self.item(number - 1)
+            item.setText(row.name)
+            item.setData(_ID_ROLE, row.part_id)
+            item.setData(NUMBER_ROLE, str(number))
+            item.setData(DETAIL_ROLE, row.detail)
+            item.setData(ABOVE_ROLE, row.above)
+            item.setData(WARN_ROLE, row.overlaps)
+            item.setData(STATE_ROLE, (row.locked, row.hidden))
+            spoken = f"{number}, {row.name}, {row.detail}" + (f", {row.above}" if row.above else "")
+            spoken += (", locked" if row.locked else "") + (", hidden" if row.hidden else "")
             item.setData(Qt.ItemDataRole.AccessibleTextRole, spoken)
         self._following = False
         self._follow_selection()
+
+    def _rows(self) -> list[_Row]:
+        """Return what the list says of what is shown."""
+        shown, units = self._session.shown, self._session.units
+        gaps = self._gaps_ahead()
+        rows: list[_Row] = []
+        for part in stack(shown):
+            gap, above = gaps.get(part.id), ""
+            if gap is not None:
+                is_above = bool(rows) and rows[-1].part_id == gap.front_id
+                above = gap_words(gap.gap_mm, units, "" if is_above else shown.part(gap.front_id).name)
+            rows.append(
+                _Row(
+                    part_id=part.id,
+                    name=part.name,
+                    detail=size_words(part, units),
+                    above=above,
+                    overlaps=gap is not None and gap.gap_mm < 0,
+                    locked=part.locked,
+                    hidden=part.hidden,
+                )
+            )
+        return rows
 
     def _gaps_ahead(self) -> dict[str, Gap]:
         """Return the smallest gap ahead of each part that has a neighbour there."""

@@ -119,6 +119,22 @@ def test_the_switch_changes_what_the_view_paints(real, qtbot):
     assert view.face.switch.case_button.isHidden()
 
 
+def test_the_switch_stays_in_the_legends_first_row_when_the_legend_grows(real, qtbot, demo):
+    view = FrontView(real, light())
+    qtbot.addWidget(view)
+    view.resize(420, 600)
+    view.show()
+    low = view.face.switch.y()
+    rows = len(view.face.legend.entries)
+    real.try_project(edits.move_parts(demo, [cores(demo)[0].id], dz_mm=-90.0, dy_mm=120.0))
+    view.grab()
+    assert len(view.face.legend.entries) >= rows
+    assert view.face.switch.y() == round(view.sheet_area().bottom()) + 2
+    view.face.switch.buttons[FaceShow.SPEED].click()
+    assert view.face.switch.y() == round(view.sheet_area().bottom()) + 2
+    assert low > 0
+
+
 def test_the_map_follows_a_trial_at_once(real, demo):
     choice = FaceChoice(real)
     choice.choose(FaceShow.TEMPERATURE)

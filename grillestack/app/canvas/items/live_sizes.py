@@ -16,13 +16,18 @@ _SAME_MM = 0.05
 
 @dataclass(frozen=True, slots=True)
 class LiveSize:
-    """A distance along one axis from a side of the selected part to an edge, and where along the other axis it is drawn."""
+    """A distance along one axis from a side of the selected part to an edge, and where along the other axis it is drawn.
+
+    It may as well be drawn anywhere else along that side, from `side_from_mm` to `side_to_mm`.
+    """
 
     axis: Axis
     from_mm: float
     to_mm: float
     beside_mm: float
     to_words: str
+    side_from_mm: float
+    side_to_mm: float
 
     @property
     def length_mm(self) -> float:
@@ -50,14 +55,14 @@ def live_sizes(project: Project, part_id: str) -> tuple[LiveSize, ...]:
         nearest = _nearest(y, [(e, o.words) for o in beside for e in (o.box.y0_mm, o.box.y1_mm)])
         if nearest is not None:
             middle = (own.z0_mm + own.z1_mm) / 2
-            found.append(LiveSize(Axis.Y, y, nearest[0], middle, nearest[1]))
+            found.append(LiveSize(Axis.Y, y, nearest[0], middle, nearest[1], own.z0_mm, own.z1_mm))
     for low_side in (True, False):
         z = own.z0_mm if low_side else own.z1_mm
         beside = [o for o in others if _spans_meet(own.y0_mm, own.y1_mm, o.box.y0_mm, o.box.y1_mm)]
         nearest = _nearest(z, [(e, o.words) for o in beside for e in (o.box.z0_mm, o.box.z1_mm)])
         if nearest is not None:
             middle = (own.y0_mm + own.y1_mm) / 2
-            found.append(LiveSize(Axis.Z, z, nearest[0], middle, nearest[1]))
+            found.append(LiveSize(Axis.Z, z, nearest[0], middle, nearest[1], own.y0_mm, own.y1_mm))
     return tuple(found)
 
 

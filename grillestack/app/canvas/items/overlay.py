@@ -14,7 +14,14 @@ from grillestack.app.canvas.gestures.snap import Axis, SnapLine
 from grillestack.app.canvas.items.labels import PlacedLabel, WantedLabel, place_labels
 from grillestack.app.canvas.items.live_sizes import LiveSize
 from grillestack.app.canvas.items.pens import Line, faded, pen
-from grillestack.app.canvas.items.sheet_words import covered_px2, label_size, paint_label, paint_size, text_on_paper
+from grillestack.app.canvas.items.sheet_words import (
+    covered_px2,
+    label_size,
+    paint_label,
+    paint_size,
+    size_strip,
+    text_on_paper,
+)
 from grillestack.app.palette import Palette
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
@@ -22,6 +29,7 @@ from grillestack.units.show import show_quantity
 
 _HANDLE_PX = 7.0
 _LONGEST_NAME_PX = 190.0
+_ALONG_SIDE = (0.36, 0.64, 0.22, 0.78, 0.1, 0.9)
 
 ToPx = Callable[[float, float], QPointF]
 
@@ -52,19 +60,35 @@ class Over:
     upward: Axis = Axis.Z
 
 
-def paint_live_sizes(painter: QPainter, over: Over, sizes: Sequence[LiveSize]) -> list[QRectF]:
-    """Draw the sizes; return the strips of their texts."""
+def paint_live_sizes(
+    painter: QPainter, over: Over, sizes: Sequence[LiveSize], taken: Sequence[QRectF] = ()
+) -> list[QRectF]:
+    """Draw the sizes, each off what is written already; return the strips of their texts."""
     painter.setFont(over.font)
     ink, paper = over.palette.accent, over.palette.label_paper
-    strips = []
+    strips: list[QRectF] = []
     for size in sizes:
-        if size.axis is Axis.Y:
-            a, b = over.to_px(size.from_mm, size.beside_mm), over.to_px(size.to_mm, size.beside_mm)
-        else:
-            a, b = over.to_px(size.beside_mm, size.from_mm), over.to_px(size.beside_mm, size.to_mm)
         text = show_quantity(size.length_mm, Dimension.LENGTH, over.units)
+        a, b = _free_place(over, size, text, (*taken, *strips))
         strips.append(paint_size(painter, a, b, text, ink, paper))
     return strips
+
+
+def _free_place(over: Over, size: LiveSize, text: str, taken: Sequence[QRectF]) -> tuple[QPointF, QPointF]:
+    """Return the ends of a size in pixels: in the middle of its side, or where along it its text stands free."""
+    places = [size.beside_mm]
+    places += [size.side_from_mm + share * (size.side_to_mm - size.side_from_mm) for share in _ALONG_SIDE]
+    first: tuple[QPointF, QPointF] | None = None
+    for beside in places:
+        if size.axis is Axis.Y:
+            ends = over.to_px(size.from_mm, beside), over.to_px(size.to_mm, beside)
+        else:
+            ends = over.to_px(beside, size.from_mm), over.to_px(beside, size.to_mm)
+        first = first or ends
+        strip = size_strip(over.font, *ends, text)
+        if not any(strip.intersects(other) for other in taken):
+            return ends
+    return first or (QPointF(), QPointF())
 
 
 def paint_names(

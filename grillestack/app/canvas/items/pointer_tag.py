@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter
 
 from grillestack.app.palette import Palette
@@ -20,6 +20,7 @@ if TYPE_CHECKING:  # the scientific core is loaded behind the first paint
 _OFFSET_PX = 18.0
 _PAD_PX = 8.0
 _BETWEEN_PX = 12.0
+_OVER_WORDS = 0.25
 # Below these a change of the model's figures means nothing: its own iterations stop there.
 _LEAST_CHANGE = {Dimension.AREA: 100.0, Dimension.TEMPERATURE_DIFFERENCE: 0.05}  # mm², K
 
@@ -96,9 +97,18 @@ class PlacedTag:
 
 
 def place_tag(
-    font: QFont, heading: str, lines: tuple[TagLine, ...], pointer: QPointF, within: QRectF, keep_off: Sequence[QRectF]
+    font: QFont,
+    heading: str,
+    lines: tuple[TagLine, ...],
+    pointer: QPointF,
+    within: QRectF,
+    keep_off: Sequence[QRectF],
+    words: Sequence[QRectF] = (),
 ) -> PlacedTag:
-    """Return the tag near the pointer, inside the view and off what it should not cover, the first of that most of all."""
+    """Return the tag near the pointer, inside the view and off what it should not cover, the first of that most of all.
+
+    Of the places that are left it takes one off these `words`.
+    """
     metrics, strong = QFontMetricsF(font), QFontMetricsF(_bold(font))
     columns = _columns(lines, metrics, strong)
     if sum(columns) + 2 * _BETWEEN_PX + 2 * _PAD_PX > within.width():
@@ -114,7 +124,7 @@ def place_tag(
     return PlacedTag(
         heading=heading,
         lines=lines,
-        rect=_beside(wide, high, pointer, within, keep_off),
+        rect=_beside(QSizeF(wide, high), pointer, within, keep_off, words),
         row_px=row,
         words_px=words_px,
         now_px=now_px,
@@ -158,7 +168,10 @@ def _bold(font: QFont) -> QFont:
     return bold
 
 
-def _beside(wide: float, high: float, pointer: QPointF, within: QRectF, keep_off: Sequence[QRectF]) -> QRectF:
+def _beside(
+    size: QSizeF, pointer: QPointF, within: QRectF, keep_off: Sequence[QRectF], words: Sequence[QRectF]
+) -> QRectF:
+    wide, high = size.width(), size.height()
     xs = [pointer.x() + _OFFSET_PX, pointer.x() - _OFFSET_PX - wide, pointer.x() - wide / 2]
     ys = [pointer.y() + _OFFSET_PX, pointer.y() - _OFFSET_PX - high]
     for rect in keep_off:
@@ -176,6 +189,7 @@ def _beside(wide: float, high: float, pointer: QPointF, within: QRectF, keep_off
             for number, other in enumerate(keep_off):
                 common = rect.intersected(other)
                 over += max(0.0, common.width() * common.height()) / (wide * high) * (1.5 if number == 0 else 0.8)
+            over += _OVER_WORDS * sum(rect.intersects(other) for other in words)
             cost = away + over * 300.0
             if cost < cost_of_best:
                 best, cost_of_best = rect, cost

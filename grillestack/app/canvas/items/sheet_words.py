@@ -44,14 +44,20 @@ def text_on_paper(
 def paint_size(painter: QPainter, a: QPointF, b: QPointF, text: str, ink: QColor, paper: QColor) -> QRectF:
     """Draw a size between two points that lie level or upright to each other; return the strip of its text."""
     paint_size_line(painter, a, b, ink)
+    return text_on_paper(painter, text, size_strip(painter.font(), a, b, text).center(), ink, paper)
+
+
+def size_strip(font: QFont, a: QPointF, b: QPointF, text: str) -> QRectF:
+    """Return where the text of a size stands: over its middle, or beside it where the size is too short for both."""
+    metrics = QFontMetricsF(font)
     level = abs(a.y() - b.y()) < abs(a.x() - b.x())
-    metrics = QFontMetricsF(painter.font())
-    wide = metrics.horizontalAdvance(text) + 2 * _PAD_PX
+    strip = QRectF(QPointF(), QSizeF(metrics.horizontalAdvance(text) + 2 * _PAD_PX, metrics.height()))
     middle = (a + b) / 2
-    needed = (wide if level else metrics.height()) + 2 * _ARROW_PX + 2
+    needed = (strip.width() if level else strip.height()) + 2 * _ARROW_PX + 2
     if QLineF(a, b).length() < needed:
-        middle = middle + (QPointF(0.0, -metrics.height() * 0.75) if level else QPointF(wide / 2 + 6.0, 0.0))
-    return text_on_paper(painter, text, middle, ink, paper)
+        middle += QPointF(0.0, -strip.height() * 0.75) if level else QPointF(strip.width() / 2 + 6.0, 0.0)
+    strip.moveCenter(middle)
+    return strip
 
 
 def paint_size_line(painter: QPainter, a: QPointF, b: QPointF, ink: QColor) -> None:
