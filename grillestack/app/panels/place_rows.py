@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from grillestack.app.panels.form import Form, Slot
 from grillestack.app.panels.quiet_box import QuietBox
-from grillestack.app.panels.slots import placement_slot
+from grillestack.app.panels.slots import part_slot, placement_slot
 from grillestack.app.session import Session
 from grillestack.model.outline import Point
 from grillestack.model.project import Project, stack
@@ -32,6 +32,8 @@ class PlaceForm(Form):
         self.choice("Turned", _TURNS, placement_slot(part_id, "quarter_turns"))
         self.quantity("Top leans back", Dimension.ANGLE, placement_slot(part_id, "tilt_deg"))
         self.switch("Flipped front to back", placement_slot(part_id, "flipped"))
+        self.switch("Locked: not moved by hand", part_slot(part_id, "locked"))
+        self.switch("Hidden: not drawn, but counted", part_slot(part_id, "hidden"))
 
     def refresh(self) -> None:
         """Show the place and the things it may be measured from."""
