@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from grillestack.assess.result import Assessment
 from grillestack.model.project import Project
 from grillestack.model.sheet_choices import SheetView
+from grillestack.sheets.compose_brackets import compose_brackets
 from grillestack.sheets.compose_holes import compose_holes
 from grillestack.sheets.compose_pack import compose_pack
+from grillestack.sheets.compose_shroud import compose_shroud
 from grillestack.sheets.datum import datum_of
 from grillestack.sheets.draw_list import Sheet
 from grillestack.sheets.notes import pack_notes
 from grillestack.sheets.parts_list import compose_parts_list
 from grillestack.sheets.sheet_body import SheetBody
 from grillestack.sheets.title_block import finished_sheets
-from grillestack.sheets.trouble import SheetError
+from grillestack.sheets.trouble import NothingToDrawError, SheetError
 
 Composer = Callable[[Project, Assessment], Sequence[SheetBody]]
 
@@ -35,12 +38,16 @@ def _parts_list(project: Project, assessment: Assessment) -> Sequence[SheetBody]
 # One composer for each thing that may be put on paper; a further one has its home here.
 COMPOSERS: Mapping[SheetView, Composer] = {
     SheetView.PACK: _pack,
+    SheetView.BRACKETS: compose_brackets,
+    SheetView.SHROUD: compose_shroud,
     SheetView.PARTS_LIST: _parts_list,
 }
 
 
 def sheets_of(project: Project, assessment: Assessment, views: Sequence[SheetView] | None = None) -> tuple[Sheet, ...]:
     """Return the sheets of those views, or of the views that the project's own choices name.
+
+    Of the project's own, one that has nothing to show is left out with a warning on the first sheet.
 
     Raises
     ------
@@ -54,9 +61,18 @@ def sheets_of(project: Project, assessment: Assessment, views: Sequence[SheetVie
         for view in wanted:
             if view not in COMPOSERS:
                 raise SheetError(f"There is no drawing “{view.value}”: choose among {_named(COMPOSERS)}.")
-    bodies = [body for view in wanted for body in COMPOSERS[view](project, assessment)]
+    bodies: list[SheetBody] = []
+    left_out: list[str] = []
+    for view in wanted:
+        try:
+            bodies += COMPOSERS[view](project, assessment)
+        except NothingToDrawError as trouble:
+            if views is not None:
+                raise
+            left_out.append(str(trouble))
     if not bodies:
         raise SheetError("There is nothing to draw: put a part into the pack, or choose another drawing.")
+    bodies[0] = replace(bodies[0], warnings=(*bodies[0].warnings, *left_out))
     return finished_sheets(project, bodies)
 
 
