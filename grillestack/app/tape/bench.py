@@ -41,7 +41,10 @@ class TapeBench(QObject):
         self.panel: TapePanel | None = None
 
     def begin(self) -> None:
-        """Open the form, with what was put aside if there is some."""
+        """Open the form, with what was put aside if there is some, or with what stands in one that had to give way."""
+        if self.panel is not None:
+            self.panel.page.settle()
+            self._draft = self.panel.taped
         self._close()
         panel = self.panel = TapePanel(self._session, self._place.palette(), self._draft)
         panel.measured.connect(self._take)

@@ -60,6 +60,15 @@ def test_put_aside_it_is_gone_on_with_the_next_time(window):
     assert window.tape.panel.taped.core_width_mm == 612
 
 
+def test_a_form_that_had_to_give_way_loses_nothing(window):
+    window.tape.begin()
+    window.tape.panel.go_to(1)
+    QTest.keyClicks(window.tape.panel.page.fields["core_width_mm"].line, "612")
+    window.columns.show_beside(None)
+    window.tape.begin()
+    assert window.tape.panel.taped.core_width_mm == 612
+
+
 def test_put_aside_untouched_it_says_nothing_and_thrown_away_it_begins_anew(window):
     window.tape.begin()
     QTest.keyClick(window.tape.panel, Qt.Key.Key_Escape)
