@@ -47,6 +47,7 @@ class PackHands:
     layouts: LayoutSwitch
     put_on_shelf: Callable[[], None]
     measure: Callable[[], None]
+    what_fits: Callable[[], None]
 
 
 def pack_menu(menus: Menus, hands: PackHands) -> None:
@@ -76,6 +77,13 @@ def pack_menu(menus: Menus, hands: PackHands) -> None:
             Entry("&Hide or show", states.toggle_hidden, "Ctrl+H", "A hidden part is not drawn, but counted"),
             Entry("Show &all hidden parts", states.show_all, "Ctrl+Shift+H"),
             SEPARATOR,
+            Entry(
+                "&What fits here?",
+                hands.what_fits,
+                "Ctrl+Shift+W",
+                "Search the shelf for parts that fit in the selected one's place",
+                row_words="What fits?",
+            ),
             Entry("&Measure a part…", hands.measure, hint="Type a core's sizes in the order one measures them"),
             Entry("Put a copy on the &shelf", hands.put_on_shelf),
             Filled("&Layouts", hands.layouts.fill),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -32,6 +32,7 @@ from grillestack.app.columns import Columns
 from grillestack.app.context_menus import ContextMenus
 from grillestack.app.dialogs import Dialogs
 from grillestack.app.files import FileDesk
+from grillestack.app.fit.bench import FitBench, FitPlace
 from grillestack.app.help_pages import HelpPages
 from grillestack.app.hints import Hints
 from grillestack.app.layouts.acts import LayoutActs
@@ -59,8 +60,9 @@ from grillestack.app.state_acts import StateActs
 from grillestack.app.status_line import StatusLine
 from grillestack.app.tape.bench import Place as TapePlace
 from grillestack.app.tape.bench import TapeBench
-from grillestack.app.workers.further import Further
+from grillestack.app.workers.further import Further, Worker
 from grillestack.app.workers.places import Places
+from grillestack.app.workers.process import WorkerProcess
 from grillestack.model.parts import Part
 from grillestack.storage.autosave import Recovery
 from grillestack.storage.settings import Look
@@ -79,6 +81,7 @@ class Equipment:
     look: Look = Look.LIGHT
     compare: CompareFunction = compare_nothing
     mend: MendFunction = mend_nothing
+    search: Callable[[], Worker] = WorkerProcess
 
 
 class MainWindow(QMainWindow):
@@ -123,6 +126,7 @@ class MainWindow(QMainWindow):
         self.shelf_acts = ShelfActs(session, self.shelf, self.acts, self.strip.say)
         self.trace = self._tracing(equipment.dialogs)
         self.tape = self._measuring()
+        self.fit = self._searching(equipment.search)
         self._build_menus()
         self._build_arrow_keys()
         self._listen()
@@ -140,6 +144,7 @@ class MainWindow(QMainWindow):
             view.show_palette(palette)
         self.trace.show_palette(palette)
         self.tape.show_palette(palette)
+        self.fit.show_palette(palette)
         self.hints.show_palette(palette)
 
     def start_new(self) -> None:
@@ -168,6 +173,7 @@ class MainWindow(QMainWindow):
         if self.desk.may_leave():
             self.desk.close()
             self.further.close()
+            self.fit.end()
             self.help_pages.close()
             event.accept()
         else:
@@ -214,6 +220,7 @@ class MainWindow(QMainWindow):
                 layouts=self.layout_switch,
                 put_on_shelf=self.shelf_acts.put_copies,
                 measure=self.tape.begin,
+                what_fits=self.fit.begin,
             ),
             clipboard=self.clipboard,
             front=self.front,
@@ -246,16 +253,22 @@ class MainWindow(QMainWindow):
     def _tracing(self, dialogs: Dialogs) -> TracePhoto:
         bench = Bench(
             ask_photo=lambda folder: dialogs.ask_photo(folder),
-            show_beside=self.columns.show_beside,
+            show_beside=self._lend_to_photo,
             under_nose=self.front.photo,
             complain=self.strip.say,
             palette=lambda: self.palette_shown,
         )
         return TracePhoto(self.session, bench, self)
 
+    def _lend_to_photo(self, panel: QWidget | None) -> None:
+        if panel is not None:
+            self.fit.close()
+        self.columns.show_beside(panel)
+
     def _measuring(self) -> TapeBench:
         def show_beside(panel: QWidget | None) -> None:
             self.trace.leave()
+            self.fit.close()
             self.comparison.leave()
             self.columns.show_beside(panel)
 
@@ -268,6 +281,21 @@ class MainWindow(QMainWindow):
             back_to_nose=self.front.setFocus,
         )
         return TapeBench(self.session, place, self)
+
+    def _searching(self, make: Callable[[], Worker]) -> FitBench:
+        def show_beside(panel: QWidget | None) -> None:
+            self.trace.leave()
+            self.tape.put_aside()
+            self.comparison.leave()
+            self.columns.show_beside(panel)
+
+        place = FitPlace(
+            show_beside=show_beside,
+            scene=self.front.sheet_scene,
+            palette=lambda: self.palette_shown,
+            back_to_nose=self.front.setFocus,
+        )
+        return FitBench(self.session, place, make, self)
 
     def _offer_unlocking(self, ids: tuple[str, ...]) -> None:
         words = locked_words(self.session.project, ids)

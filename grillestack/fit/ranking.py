@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from typing import Final
 
@@ -12,6 +11,8 @@ from grillestack.geometry.room import Travel
 
 # Differences below these decide nothing: then what is easier to build does.
 _SAME_AREA_MM2: Final = 100.0
+# Below every day there is
+_NO_DAY: Final = 1e6
 _SAME_TURN_DEG: Final = 5.0
 _SAME_WAY_MM: Final = 10.0
 # More margin than this is no better.
@@ -28,7 +29,7 @@ def place_key(cost: Cost, ports: PortMatch | None, travel: Travel) -> Key:
     """
     return (
         0.0 if cost.within_limits else 1.0,
-        math.inf if cost.hottest_degc is None else -round(cost.hottest_degc / LEAST_WORTH_K),
+        _NO_DAY if cost.hottest_degc is None else -round(cost.hottest_degc / LEAST_WORTH_K),
         0.0 if cost.charge_out_degc is None or cost.within_limits else round(cost.charge_out_degc, 1),
         0.0 if cost.tanks_mm2 is None else round(cost.tanks_mm2 / _SAME_AREA_MM2),
         *_pipes_key(ports),
@@ -38,13 +39,15 @@ def place_key(cost: Cost, ports: PortMatch | None, travel: Travel) -> Key:
 
 def ranked(fits: Iterable[Fit]) -> tuple[Fit, ...]:
     """Return the parts that fit, best first: assessed ones as their places are sorted, then the others by merit."""
-    return tuple(sorted(fits, key=_fit_key))
+    return tuple(sorted(fits, key=lambda fit: (fit_order(fit), fit.part.id)))
 
 
-def _fit_key(fit: Fit) -> tuple[int, Key, float, str]:
+def fit_order(fit: Fit) -> Key:
+    """Return what sorts parts, least first; equal ones go by their catalogue numbers."""
+    merit = round(fit.merit_factor, 9)
     if fit.cost is None:
-        return 1, (), round(fit.merit_factor, 9), fit.part.id
-    return 0, place_key(fit.cost, fit.ports, fit.travel), round(fit.merit_factor, 9), fit.part.id
+        return 1.0, merit
+    return 0.0, *place_key(fit.cost, fit.ports, fit.travel), merit
 
 
 def _pipes_key(ports: PortMatch | None) -> Key:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from grillestack.fit.candidates import size_mm
 from grillestack.fit.result import FirstLook, Fit, Near, PortMatch
-from grillestack.fit.slots import KIND_WORDS
+from grillestack.fit.slots import KIND_WORDS, Kind, kind_of
 from grillestack.fit.ways import pose_words
 from grillestack.geometry.room import Travel
 from grillestack.geometry.taken_space import Pose
@@ -48,7 +48,7 @@ def row_words(fit: Fit, units: UnitSystem) -> RowWords:
         loss = show_quantity(cost.charge_loss_pa, Dimension.PRESSURE, units)
         verdict = cost.verdict.value
     return RowWords(
-        name=fit.part.name,
+        name=short_name(fit.part, kind_of(fit.part)),
         size=size_words(fit.part, units),
         way=pose_words(Pose(fit.placement.quarter_turns, fit.placement.flipped)),
         margin=show_quantity(fit.travel.least_mm, Dimension.LENGTH, units),
@@ -71,6 +71,12 @@ def headline(found: FirstLook) -> str:
         return f"The one {kind} tried {found.slot.words} {'fits' if found.fits else 'does not fit'}."
     fits = {0: "none fits", 1: "one fits"}.get(len(found.fits), f"{len(found.fits)} fit")
     return f"Of {tried} {kind}s tried {found.slot.words}, {fits}."
+
+
+def short_name(part: Part, kind: Kind) -> str:
+    """Return the part's name without the kind it begins with, which a list of one kind need not repeat."""
+    rest = part.name.removeprefix(KIND_WORDS[kind].capitalize()).strip()
+    return rest or part.name
 
 
 def size_words(part: Part, units: UnitSystem) -> str:

@@ -10,13 +10,16 @@ import msgspec
 from grillestack.advice.better_places import BetterPlaces, better_places
 from grillestack.advice.ladder import Ladder, ladder
 from grillestack.app.own_parts import shelf_parts
-from grillestack.app.workers.messages import Ask, AskPlaces, Question
+from grillestack.app.workers.fit_rows import FitList, FitRow
+from grillestack.app.workers.made_fit_rows import fit_list, priced_row
+from grillestack.app.workers.messages import NOTHING, Ask, AskFit, AskPlaces, Question
 from grillestack.assess.confidence import Confidence, confidence
 from grillestack.assess.over_time import OverTime, over_time
 from grillestack.assess.waterfall import Waterfall, waterfall
 
 GoOn: TypeAlias = Callable[[float], bool]
 Result: TypeAlias = Waterfall | Confidence | OverTime | Ladder | None
+AnyResult: TypeAlias = Result | BetterPlaces | FitList | FitRow
 
 _KINDS: Final[Mapping[Question, Any]] = {
     Question.DEGREES: Waterfall | None,
@@ -46,14 +49,18 @@ def answer(ask: Ask, go_on: GoOn = lambda _share: True) -> Result:
             return ladder(ask.project, parts, go_on, case_id=ask.case_id, units=ask.units)
 
 
-def answer_any(ask: Ask | AskPlaces, go_on: GoOn = lambda _share: True) -> Result | BetterPlaces:
-    """Return the answer to a question of either kind, or nothing as in `answer`."""
+def answer_any(ask: Ask | AskPlaces | AskFit, go_on: GoOn = lambda _share: True) -> AnyResult:
+    """Return the answer to a question of any kind, or nothing as in `answer`."""
+    if isinstance(ask, AskFit):
+        if bytes(ask.fit) == bytes(NOTHING):
+            return fit_list(ask.project, ask.slot, ask.units)
+        return priced_row(ask.project, ask.slot, ask.units, ask.fit)
     if isinstance(ask, AskPlaces):
         return better_places(ask.project, ask.part_id, go_on)
     return answer(ask, go_on)
 
 
-def packed(result: Result | BetterPlaces) -> msgspec.Raw:
+def packed(result: AnyResult) -> msgspec.Raw:
     """Return the answer as JSON."""
     return msgspec.Raw(msgspec.json.encode(result))
 

@@ -7,8 +7,12 @@ from typing import Final, TypeAlias
 
 import msgspec
 
+from grillestack.fit.slots import Slot
 from grillestack.model.project import Project
 from grillestack.units.display import UnitSystem
+
+# The JSON of nothing
+NOTHING: Final = msgspec.Raw(b"null")
 
 
 class Question(enum.Enum):
@@ -39,6 +43,16 @@ class AskPlaces(msgspec.Struct, frozen=True, kw_only=True, tag="ask-places"):
     part_id: str
 
 
+class AskFit(msgspec.Struct, frozen=True, kw_only=True, tag="ask-fit"):
+    """What fits into a slot of a document, or, of one part that fits, where it does best and what it costs."""
+
+    number: int
+    project: Project
+    slot: Slot
+    units: UnitSystem
+    fit: msgspec.Raw = NOTHING
+
+
 class Stop(msgspec.Struct, frozen=True, kw_only=True, tag="stop"):
     """Nobody wants the answer to that question any more."""
 
@@ -65,7 +79,7 @@ class Failure(msgspec.Struct, frozen=True, kw_only=True, tag="failure"):
     number: int
 
 
-ToWorker: TypeAlias = Ask | AskPlaces | Stop
+ToWorker: TypeAlias = Ask | AskPlaces | AskFit | Stop
 FromWorker: TypeAlias = Progress | Answer | Failure
 
 _TO_WORKER: Final = msgspec.json.Decoder(ToWorker)

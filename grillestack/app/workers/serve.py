@@ -13,11 +13,11 @@ from typing import BinaryIO, Final
 
 import msgspec
 
-from grillestack.advice.better_places import BetterPlaces
-from grillestack.app.workers.answers import Result, answer_any, packed
+from grillestack.app.workers.answers import AnyResult, answer_any, packed
 from grillestack.app.workers.messages import (
     Answer,
     Ask,
+    AskFit,
     AskPlaces,
     Failure,
     FromWorker,
@@ -32,8 +32,8 @@ _log = logging.getLogger(__name__)
 _LEAST_STEP_FRAC: Final = 0.02
 _LESS_URGENT: Final = 5
 
-AnyAsk = Ask | AskPlaces
-AnswerFunction = Callable[[AnyAsk, Callable[[float], bool]], Result | BetterPlaces]
+AnyAsk = Ask | AskPlaces | AskFit
+AnswerFunction = Callable[[AnyAsk, Callable[[float], bool]], AnyResult]
 
 
 class Counter:
