@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtGui import QFont, QFontMetrics, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from grillestack.app.palette import Palette
@@ -78,6 +78,12 @@ class DegreesChart(QWidget):
         """Let what can be asked about stay over its figure."""
         super().resizeEvent(event)
         self._place_spots()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Let a press on a bar or a name ask as one on the figure does."""
+        row = int(event.position().y() // self._row_px())
+        if 0 <= row < len(self.spots) and not self.spots[row].isHidden():
+            self.spots[row].click()
 
     def _place_spots(self) -> None:
         """Lay a spot over the figure of each row; a figure of before the last change is not asked about."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF, QResizeEvent
+from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from grillestack.app.palette import Palette
@@ -65,11 +65,21 @@ class FaceBar(QWidget):
         super().resizeEvent(event)
         self._place_spots()
 
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Let a press on the bar, or on a line of its key, ask as one on the figure does."""
+        y, line = event.position().y(), self._line_px()
+        row = int((y - self._key_top()) // line) if y >= self._key_top() else 0
+        figure = FigureName.CORE_FACE if y < line else _ASKED[1:][row] if row < len(self._rows) else None
+        if figure is not None and not self.spots[figure].isHidden():
+            self.spots[figure].click()
+
+    def _key_top(self) -> float:
+        return self._line_px() + 4.5 + 2 * _MARKER_PX + _BAR_PX + 4
+
     def _place_spots(self) -> None:
         line = self._line_px()
         words = (self._core_words, *(value for _name, value in self._rows))
-        key_top = line + 4.5 + 2 * _MARKER_PX + _BAR_PX + 4
-        tops = (0.0, *(key_top + row * line for row in range(len(self._rows))))
+        tops = (0.0, *(self._key_top() + row * line for row in range(len(self._rows))))
         for (figure, spot), said, top in zip(self.spots.items(), words, tops, strict=True):
             if self._face is None:
                 spot.hide()

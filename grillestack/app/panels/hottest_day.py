@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QPolygonF, QResizeEvent
+from PySide6.QtGui import QFont, QFontMetrics, QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from grillestack.app.palette import Palette
@@ -77,6 +77,13 @@ class HottestDay(QWidget):
         """Let what can be asked about stay over its figure."""
         super().resizeEvent(event)
         self._place_spots()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Let a press on the scale ask about the margin that it shows."""
+        top = self._line_px() + self._figure_px()
+        spot = self.spots[FigureName.MARGIN]
+        if top <= event.position().y() <= top + _SCALE_PX + 4 and not spot.isHidden():
+            spot.click()
 
     def _place_spots(self) -> None:
         """Lay a spot over each figure that is known or says that it is not; nothing is asked of what is not shown."""

@@ -187,6 +187,29 @@ def test_a_figure_of_before_the_change_is_not_asked_about(whole_panel):
     assert all(spot.isHidden() for spot in chart.spots)
 
 
+def press(widget, x, y):
+    QTest.mouseClick(widget, Qt.MouseButton.LeftButton, pos=QPoint(int(x), int(y)))
+
+
+def test_a_press_on_a_bar_asks_about_what_it_shows(whole_panel):
+    sheet = whole_panel.why_desk.panel
+    chart = whole_panel.further_sections.degrees.chart
+    step = chart._found.steps[1]
+    press(chart, chart.width() / 2, 2 * chart._row_px() + chart.fontMetrics().height() + 3)
+    assert sheet.why.title.startswith(step.name)
+    bar = whole_panel.face_bar
+    press(bar, 20, bar._line_px() + 16)
+    assert sheet.why.title.startswith("Effective face")
+    press(bar, 20, bar._key_top() + 2.5 * bar._line_px())
+    assert sheet.why.title == "Exposed face"
+    day = whole_panel.hottest_day
+    press(day, 20, day._line_px() + day._figure_px() + 8)
+    assert sheet.why.title.startswith("Margin")
+    figures = whole_panel.duty_rows.open_figures[0]
+    press(figures, 30, 2 + 3.5 * figures._line_px())
+    assert sheet.why.title.startswith("Heat it can shed")
+
+
 def test_tab_reaches_every_figure_of_the_column(panel):
     panel.duty_rows.rows[0].setChecked(True)
     panel.activateWindow()
