@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
-from grillestack.advice import air, depth, faces, heat, parts, safety
+from grillestack.advice import air, boiling, depth, faces, heat, parts, safety
 from grillestack.advice.rule import Facts, Rule, found
 from grillestack.assess.result import Assessment, Finding, Severity
 from grillestack.model.project import Project
 from grillestack.units.display import UnitSystem
 
 # The order of the topics is the order of findings of equal severity.
-RULES: tuple[Rule, ...] = (*parts.RULES, *heat.RULES, *air.RULES, *faces.RULES, *depth.RULES, *safety.RULES)
+RULES: tuple[Rule, ...] = (
+    *parts.RULES,
+    *heat.RULES,
+    *boiling.RULES,
+    *air.RULES,
+    *faces.RULES,
+    *depth.RULES,
+    *safety.RULES,
+)
 
 _RANK = {severity: rank for rank, severity in enumerate(Severity)}
 

@@ -52,6 +52,10 @@ class Facts:
         """Return a temperature difference in words."""
         return _shown(difference_k, Dimension.TEMPERATURE_DIFFERENCE, self.units)
 
+    def altitude(self, altitude_m: float) -> str:
+        """Return a height above the sea in words."""
+        return _shown(altitude_m, Dimension.ALTITUDE, self.units)
+
     def pressure(self, pressure_pa: float) -> str:
         """Return a pressure of coolant or charge air in words."""
         return _shown(pressure_pa, Dimension.PRESSURE, self.units)

@@ -54,7 +54,11 @@ def limiting_ambient_degc(solution: Solution, conditions: Conditions, row: int) 
     """Return the hottest day that a problem asking for it found; nothing if the heat does not go away on any day."""
     target = float(conditions.heat_target_w[row])
     ambient = float(solution.ambient_degc[row])
-    met = abs(float(solution.heat_w[row]) - target) <= _HEAT_MET_FRAC * target
+    heat = float(solution.heat_w[row])
+    # A further cooler of colder oil may cool the air: then the target is met on a day as hot as the limit, where the search ends.
+    met = abs(heat - target) <= _HEAT_MET_FRAC * target or (
+        heat > target and ambient >= float(conditions.top_tank_degc[row])
+    )
     return ambient if solution.converged[row] and met and ambient > LOWEST_DEGC else None
 
 

@@ -119,7 +119,10 @@ def sweep_layers(
         zone_in[:, :, number], zone_out[:, :, number] = before, after
         heat[:, number] = (capacity * (after - before)).sum(axis=1)
         conductance[:, number] = exchange.conductance_w_per_k.sum(axis=1)
-        kept *= (1.0 - exchange.effectiveness) ** _rows_in_depth(layer)
+        if layer.duty is not LayerDuty.GIVEN_HEAT:
+            taken = 1.0 - (1.0 - exchange.effectiveness) ** layer.sub_rows
+            taken *= _answering_share(capacity * taken, before, tube_in[:, number], heat[:, number])[:, None]
+            kept *= 1.0 - taken
         leaving.append(out)
         air = out
     exit_degc = air @ mean_of_zone
@@ -159,6 +162,19 @@ def _exchange(
     floor = np.maximum(capacity, _LEAST_CAPACITY_W_PER_K)
     effectiveness = -np.expm1(-conductance / (_rows_in_depth(layer) * floor))
     return Exchange(capacity * effectiveness, effectiveness, np.where(mass_kg_s == 0.0, 0.0, conductance))
+
+
+def _answering_share(
+    exchange_w_per_k: FloatArray, air_degc: FloatArray, tube_in_degc: FloatArray, heat_w: FloatArray
+) -> FloatArray:
+    """Return how much of what a tube of one temperature would give its tube fluid does, which nears the air; shape (B,).
+
+    The heat is affine in the difference of the inlets, so what is shed now says it.
+    """
+    total = exchange_w_per_k.sum(axis=1)
+    most = tube_in_degc * total - (exchange_w_per_k * air_degc).sum(axis=1)
+    share = np.divide(heat_w, most, out=np.ones_like(total), where=np.abs(most) > total)
+    return np.minimum(np.maximum(share, 0.0), 1.0)
 
 
 def _rows_in_depth(layer: Layer) -> int:

@@ -29,8 +29,8 @@ def heat_cannot_leave(
     """Return which problems have no steady state below the upper bound, whatever their unknown is; shape (B,).
 
     Fans that stir the same air round and round bring heat nowhere. All that outside air could carry at the bound, and all that
-    tubes of given inlet could take up from air as hot as that, is held against what must leave: the heat targets and the
-    given heats that any air reaches.
+    tubes of given inlet could take up from air as hot as that, is held against what must leave: the heat targets, the given
+    heats that any air reaches, and that of the surfaces in the bay.
 
     Parameters
     ----------
@@ -40,7 +40,7 @@ def heat_cannot_leave(
     coming_in = np.maximum(mass_kg_s[:, ranges.openings], 0.0).sum(axis=1) + np.maximum(-mass_kg_s[:, ranges.exit], 0.0)
     coldest = np.where(conditions.ask == Ask.AMBIENT, LOWEST_DEGC, conditions.ambient_degc)
     can_leave = coming_in * AIR_HEAT_CAPACITY_J_PER_KG_K * (HIGHEST_DEGC - coldest)
-    must_leave = np.where(conditions.ask == Ask.HEAT, 0.0, conditions.heat_target_w)
+    must_leave = np.where(conditions.ask == Ask.HEAT, 0.0, conditions.heat_target_w) + conditions.surface_heat_w
     zone_w_per_k = np.abs(mass_kg_s[:, ranges.zones]) * AIR_HEAT_CAPACITY_J_PER_KG_K
     for number, layer in enumerate(layout.layers):
         if layer.duty is LayerDuty.GIVEN_HEAT:

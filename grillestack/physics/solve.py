@@ -23,6 +23,7 @@ TOLERANCE_K = 1e-4
 _PASSES_AT_MOST = 80
 # So often in a row a node at its bound must want beyond it until that counts as: there is no answer within bounds.
 _HELD_IN_VAIN = 4
+_LONGEST_STEP_K = 150.0
 # By then the flows are what they are, and a problem with an answer is settled or near it.
 _ASK_WHETHER_ANY = 8
 # Mixing begins when the first passes have settled what flows where.
@@ -137,7 +138,7 @@ def solve(
         moved = np.abs(after - before) * weight
         settled = 2 + layout.nodes + len(layout.layers)
         change = np.maximum(moved[:, :settled].max(axis=1), moved[:, settled:].sum(axis=1))
-        in_vain = np.where(_beyond(state) & _beyond(arrived), in_vain + 1, 0)
+        in_vain = np.where(_is_held_in_vain(state, arrived), in_vain + 1, 0)
         hopeless |= in_vain >= _HELD_IN_VAIN
         if passes >= _ASK_WHETHER_ANY:
             hopeless |= (change >= tolerance_k) & heat_cannot_leave(
@@ -147,6 +148,9 @@ def solve(
             state = arrived
             break
         begin = mixer.next_start(before, after, weight) if passes > _MIX_AFTER else after
+        # From far off the nodes of air that goes round leap by thousands of kelvins; nothing else is as straight as that.
+        longest = np.where(np.arange(before.shape[1]) < settled, _LONGEST_STEP_K, np.inf)
+        begin = before + np.minimum(np.maximum(begin - before, -longest), longest)
         begin = np.where(hopeless[:, None], after, begin)
         state = _from_rows(_held(begin, after, settled + 2 * arrived.zone_in_degc[0].size), arrived)
     heat = np.zeros(conditions.size) if layout.radiator is None else sweep.heat_w[:, layout.radiator]
@@ -167,10 +171,12 @@ def solve(
     )
 
 
-def _beyond(state: State) -> NDArray[np.bool_]:
-    """Return whether a node stands at the upper bound, or wants beyond it; shape (B,)."""
-    hot: NDArray[np.bool_] = state.node_degc.max(axis=1) >= HIGHEST_DEGC
-    return hot
+def _is_held_in_vain(begun: State, arrived: State) -> NDArray[np.bool_]:
+    """Return whether a node begun at a bound wants beyond one; shape (B,)."""
+    stands = (begun.node_degc >= HIGHEST_DEGC) | (begun.node_degc <= LOWEST_DEGC)
+    wants = (arrived.node_degc > HIGHEST_DEGC) | (arrived.node_degc < LOWEST_DEGC - 1.0)
+    vain: NDArray[np.bool_] = stands.any(axis=1) & wants.any(axis=1)
+    return vain
 
 
 def _with_what_is_given(start: State, conditions: Conditions) -> State:

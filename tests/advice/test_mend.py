@@ -194,6 +194,7 @@ def test_a_finding_that_no_edit_mends_is_not_mended():
 
 # What each rule without a mend would need that no one edit can give.
 NO_ONE_EDIT = {
+    "coolant_near_boiling": "what limit and cap the engine and its hoses allow is the engine maker's to say",
     "no_fan": "which fan is a choice",
     "fan_without_curve": "a figure of the maker's is wanted",
     "fan_outside_shrouds": "mended with the radiator's shroud",

@@ -156,6 +156,7 @@ def _at_a_bound(solution: Solution, conditions: Conditions, row: int) -> bool:
         or solution.state.node_degc[row].max() >= HIGHEST_DEGC
         or (ask == Ask.TOP_TANK and solution.top_tank_degc[row] >= HIGHEST_DEGC)
         or (ask == Ask.AMBIENT and solution.ambient_degc[row] <= LOWEST_DEGC)
+        or (ask == Ask.AMBIENT and solution.ambient_degc[row] >= conditions.top_tank_degc[row])
     )
 
 

@@ -253,14 +253,23 @@ def test_energy_is_kept_where_some_zones_run_back():
 # How a zone's exit follows its inlet, absent cores, tilt, multipliers.
 
 
-def test_what_is_left_of_an_inlet_difference_is_the_undrawn_share_of_all_rows():
-    """(1 − e)^n with e of one row is exp(−UA/C); where the radiator's heat is given its tank follows, so all of it is left."""
+@pytest.mark.parametrize("flow", [0.001, 0.05, 1.0])
+def test_what_is_left_of_an_inlet_difference_is_what_the_exit_shows_when_all_inlets_rise(flow):
+    """Even tubes of one pass: the kept share is the rise of the exits over that of the inlets, as found by warming them all."""
     layout = pack(RADIATOR)
-    sweep, _ = swept(layout, 0.012)
-    left = math.exp(-float(sweep.conductance_w_per_k[0, 0]) / (24 * 0.012 * CP))
-    assert sweep.zone_kept_frac[0] == pytest.approx(np.full(24, left), rel=1e-12)
+    cold, _ = swept(layout, 0.012, coolant_flow_kg_s=flow)
+    warm, _ = swept(layout, 0.012, coolant_flow_kg_s=flow, node_degc=np.full(layout.nodes, 36.0))
+    rise = float((warm.zone_exit_degc - cold.zone_exit_degc).mean())
+    assert float(cold.zone_kept_frac.mean()) == pytest.approx(rise, abs=2e-3)
+
+
+def test_where_the_heat_is_given_the_exit_follows_the_inlet_one_to_one():
+    """The wall, or the tank, follows as well."""
+    layout = pack(RADIATOR)
     given, _ = swept(layout, 0.012, ask=int(Ask.TOP_TANK))
     assert (given.zone_kept_frac == 1.0).all()
+    condenser, _ = swept(pack(CONDENSER), 0.012)
+    assert (condenser.zone_kept_frac == 1.0).all()
 
 
 def test_a_core_that_is_not_there_changes_no_air():
