@@ -61,7 +61,7 @@ class FaceLayer(QObject):
 
     def legend_px(self, font: QFont, width_px: float) -> float:
         """Return the height that the legend takes at this width."""
-        return legend_height_px(self.legend, font, width_px)
+        return legend_height_px(self.legend, font, width_px, self.switch_px)
 
     @property
     def switch_px(self) -> float:

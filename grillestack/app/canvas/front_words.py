@@ -18,7 +18,7 @@ from grillestack.app.canvas.items.connections import connection_strips
 from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_outline_handles, sides_drawn
 from grillestack.app.canvas.items.live_sizes import live_sizes
 from grillestack.app.canvas.items.lock_mark import is_seen_locked, paint_hidden_note, paint_locks
-from grillestack.app.canvas.items.measure_marks import paint_measured
+from grillestack.app.canvas.items.measure_marks import measured_px, paint_measured
 from grillestack.app.canvas.items.overlay import (
     NamedThing,
     Over,
@@ -134,8 +134,9 @@ def _tag(over: Over, scene: FrontScene, keep_off: list[QRectF], words: Sequence[
     lines = tag_lines(scene.base, scene.now, over.units)
     if scene.marks.facts is not None:
         lines = tuple(TagLine(fact.words, fact.now_text, "") for fact in scene.marks.facts)
-        written = keep_off if scene.marks.measured is not None else []
-        keep_off = written if scene.marks.drawing is None else sides_drawn(over, scene.marks.drawing)
+        keep_off = [] if scene.marks.measured is None else [measured_px(over, scene.marks.measured), *keep_off]
+        if scene.marks.drawing is not None:
+            keep_off = sides_drawn(over, scene.marks.drawing)
     return place_tag(over.font, scene.marks.moved_text, lines, scene.pointer, over.area, keep_off, words)
 
 

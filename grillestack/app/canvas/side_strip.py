@@ -21,7 +21,7 @@ from grillestack.app.canvas.height_ruler import HeightRuler, WantedHeights
 from grillestack.app.canvas.items.drawing_marks import paint_drawing, paint_points, sides_drawn
 from grillestack.app.canvas.items.grid_lines import paint_grid
 from grillestack.app.canvas.items.kept_picture import KeptPicture
-from grillestack.app.canvas.items.measure_marks import paint_measured
+from grillestack.app.canvas.items.measure_marks import measured_px, paint_measured
 from grillestack.app.canvas.items.overlay import Over, paint_focus, paint_marks, paint_next_step
 from grillestack.app.canvas.items.pointer_tag import TagLine, paint_tag, place_tag, tag_lines
 from grillestack.app.canvas.items.ruler_ticks import RulerScale
@@ -151,7 +151,7 @@ class SideStrip(MmView):
         field = place_typed_field(over, marks.typed, moving)
         written = [] if field is None else [field.rect]
         if marks.measured is not None:
-            written += paint_measured(painter, over, marks.measured)
+            written += [measured_px(over, marks.measured), *paint_measured(painter, over, marks.measured)]
         paint_marks(painter, over, marks, moving, (*strips, *written))
         if field is not None:
             paint_typed_field(painter, over, field)

@@ -13,7 +13,8 @@ _ROWS = 8
 _SHARES = (0.1, 0.3, 0.5, 0.7, 0.9)
 _BESIDE = 6 * _ROWS
 _INSIDE = _BESIDE + 2 * len(_SHARES)
-_PLACES = _INSIDE + 3
+_ROWS_INSIDE = 5
+_PLACES = _INSIDE + 3 * _ROWS_INSIDE
 _KEEP_OFF_PX = 4.0
 _COST_OVER_WORDS = 60.0
 _COST_OVER_DRAWING = 1.0
@@ -135,7 +136,8 @@ def _corner(number: int, w: float, h: float, around: _Span, room: _Span) -> tupl
         y = top + (bottom - top) * _SHARES[share] - h / 2
         return right + _GAP_PX if at_right else left - _GAP_PX - w, y
     # Where the part fills the view there is room inside only.
-    return lefts[number - _INSIDE], room[1] + 4.0
+    row, place = divmod(number - _INSIDE, 3)
+    return lefts[place], room[1] + 4.0 + row * _ROW_PX
 
 
 def _span(rect: QRectF) -> _Span:

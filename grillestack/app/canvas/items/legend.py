@@ -67,13 +67,17 @@ class Legend:
     is_message: bool = False
 
 
-def legend_height_px(legend: Legend | None, font: QFont, width_px: float) -> float:
-    """Return the height that the legend takes at this width; nothing without a face."""
+def legend_height_px(legend: Legend | None, font: QFont, width_px: float, kept_free_px: float = 0.0) -> float:
+    """Return the height that the legend takes at this width; nothing without a face.
+
+    What is kept free at the right end of the first row pushes a title that has no room beside it into a row of its own.
+    """
     if legend is None or not (legend.entries or legend.bar or legend.is_message):
         return 0.0
+    rows_px = _row_px(font) * (1 if _title_fits(legend, font, width_px, kept_free_px) else 2)
     if legend.bar is not None:
-        return _row_px(font) + _bar_row_px(font) + 10.0
-    return _row_px(font) * (len(_rows(legend, font, width_px)) + 1) + 10.0
+        return rows_px + _bar_row_px(font) + 10.0
+    return rows_px + _row_px(font) * len(_rows(legend, font, width_px)) + 10.0
 
 
 def paint_legend(
@@ -87,6 +91,8 @@ def paint_legend(
     painter.setFont(bold)
     painter.setPen(palette.ink)
     y = strip.top() + 4.0
+    if not _title_fits(legend, font, strip.width(), kept_free_px):
+        y, kept_free_px = y + row_px, 0.0
     title = QRectF(strip.left() + _MARGIN_PX, y, strip.width() - 2 * _MARGIN_PX - kept_free_px, row_px)
     strong = QFontMetricsF(bold)
     words = legend.title + legend.title_rest
@@ -173,6 +179,13 @@ def _rows(legend: Legend, font: QFont, width_px: float) -> list[list[LegendEntry
 
 def _entry_px(entry: LegendEntry, metrics: QFontMetricsF) -> float:
     return _SWATCH_PX + 8.0 + 5.0 + metrics.horizontalAdvance(entry.text) + _BETWEEN_PX
+
+
+def _title_fits(legend: Legend, font: QFont, width_px: float, kept_free_px: float) -> bool:
+    bold = QFont(font)
+    bold.setBold(True)
+    room_px = width_px - 2 * _MARGIN_PX - kept_free_px
+    return kept_free_px == 0.0 or QFontMetricsF(bold).horizontalAdvance(legend.title) <= room_px
 
 
 def _bar_row_px(font: QFont) -> float:

@@ -46,6 +46,13 @@ def paint_measured(painter: QPainter, over: Over, measured: MeasuredLine) -> lis
     return strips
 
 
+def measured_px(over: Over, measured: MeasuredLine) -> QRectF:
+    """Return the pixels that the line with its legs takes."""
+    end = over.to_px(*measured.caught_mm)
+    start = end if measured.from_mm is None else over.to_px(*measured.from_mm)
+    return QRectF(start, end).normalized().adjusted(-_ARM_PX, -_ARM_PX, _ARM_PX, _ARM_PX)
+
+
 def _leg_words(
     painter: QPainter, over: Over, run: tuple[QPointF, QPointF, QPointF], legs_mm: tuple[float, float]
 ) -> list[QRectF]:
