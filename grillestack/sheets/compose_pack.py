@@ -14,7 +14,8 @@ from grillestack.sheets.clear_parts import clear_parts
 from grillestack.sheets.collisions import all_texts, collisions, segments_of
 from grillestack.sheets.datum import datum_of
 from grillestack.sheets.dimension_marks import text_area
-from grillestack.sheets.draw_list import LinearDimension, Mark, View
+from grillestack.sheets.draw_list import THIN, Circle, Layer, LinearDimension, Mark, View
+from grillestack.sheets.free_places import TagWish, placed_tags
 from grillestack.sheets.note_block import note_block
 from grillestack.sheets.notes import pack_notes
 from grillestack.sheets.ordinate_rows import row_length_mm, row_reach_mm
@@ -39,6 +40,8 @@ _ONE_TIER_FRAC = 4.6
 # Of the places that a way of laying out allows, so many are tried in earnest.
 _MOST_TRIED = 3
 _NOTES_ELSEWHERE_FACTOR = 2.5
+_ELSEWHERE = "Notes and cautions stand on a further sheet: read them first. VERIFY ON VEHICLE."
+_DATUM_MM = 1.2
 
 
 def compose_pack(project: Project, report: DepthReport) -> tuple[SheetBody, ...]:
@@ -105,7 +108,10 @@ def _drawn(wanted: Wanted, way: Way, scale_factor: float, *, notes_must_fit: boo
         marks = _marks(wanted, way, views, place)
         if marks is None or collisions(marks):
             continue
-        block = note_block(notes, clear_parts(place.note_areas, marks), wanted.text_mm)
+        clear = clear_parts(place.note_areas, marks)
+        block = note_block(notes, clear, wanted.text_mm)
+        if block is None and not notes_must_fit:
+            marks = (*marks, *(note_block([_ELSEWHERE], clear, wanted.text_mm) or ()))
         if block is not None or not notes_must_fit:
             yield _Drawn(way=way, views=views, place=place, marks=(*marks, *(block or ())), has_notes=block is not None)
 
@@ -189,8 +195,20 @@ def _named(wanted: Wanted, views: Views, place: Arrangement, marks: Sequence[Mar
     # Off the rows of ordinates
     low = place.front.y0_mm if wanted.is_third_angle else area.y0_mm
     beside_rows = Area(place.front.x0_mm, low, place.side_area.x0_mm, area.y1_mm)
+    marks = (*marks, *_datum_marks(wanted, place, marks))
     seen = [("side", *side, place.side_area), ("front", *front, beside_rows)]
     return (*marks, *vehicle_name_marks(wanted.project, seen, marks))
+
+
+def _datum_marks(wanted: Wanted, place: Arrangement, marks: Sequence[Mark]) -> Iterator[Mark]:
+    """Return the origin of the ordinates in the front and the plan view, named in the front view."""
+    datum, h = wanted.datum, wanted.text_mm
+    origin = place.front.at(Seen(-datum.y_mm, datum.z_mm))
+    for at in (origin, place.plan.at(Seen(-datum.y_mm, datum.x_mm))):
+        yield Circle(centre=at, radius_mm=_DATUM_MM, stroke=THIN, layer=Layer.DIMENSION)
+    area = Area(place.front.x0_mm, place.front_area.y0_mm, place.side_area.x0_mm, place.front_area.y1_mm)
+    wish = TagWish(key="front:datum:name", text="DATUM", at=origin, radius_mm=_DATUM_MM, most_frac=8.8, least_frac=1.7)
+    yield from placed_tags([wish], marks, area, h)
 
 
 def _body(wanted: Wanted, drawn: _Drawn, scale_factor: float) -> SheetBody:

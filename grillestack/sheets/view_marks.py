@@ -33,7 +33,7 @@ _SPOUT_BORES, _SPOUT_MOST_MM = 0.35, 30.0
 # Planes of the vehicle further from the pack than this would only shrink the drawing.
 _NEAR_MM = 150.0
 _SEEN_ROUND = 0.98
-_OVER_MM = 1.5
+_OVER_MM = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
