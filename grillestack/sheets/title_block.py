@@ -11,6 +11,7 @@ from grillestack.sheets.lettering import lines_of, shortened, text_width_mm
 from grillestack.sheets.paper import Area, paper_form, scale_words
 from grillestack.sheets.projection_symbol import projection_symbol
 from grillestack.sheets.sheet_body import SheetBody, title_area
+from grillestack.sheets.shifted import shifted
 
 _LABEL_MM, _VALUE_MM, _TITLE_MM = 1.8, 2.5, 3.5
 _PAD_MM = 1.2
@@ -30,7 +31,7 @@ class _Field:
 
 
 def finished_sheets(project: Project, bodies: Sequence[SheetBody]) -> tuple[Sheet, ...]:
-    """Return the sheets with frame, title block and number."""
+    """Return the sheets with frame, title block and number, their dimensions moved or left out as the project says."""
     return tuple(_finished(project, body, number, len(bodies)) for number, body in enumerate(bodies, start=1))
 
 
@@ -45,7 +46,7 @@ def _finished(project: Project, body: SheetBody, number: int, total: int) -> She
         height_mm=form.height_mm,
         scale_factor=body.scale_factor or 1.0,
         line_group=form.line_group,
-        marks=(*_frame(body), *_title_block(project, body, number, total), *body.marks),
+        marks=(*_frame(body), *_title_block(project, body, number, total), *shifted(body.marks, project.sheet.shifts)),
         views=body.views,
         warnings=body.warnings,
     )
