@@ -268,8 +268,9 @@ class MainWindow(QMainWindow):
     def _measuring(self) -> TapeBench:
         def show_beside(panel: QWidget | None) -> None:
             self.trace.leave()
-            self.fit.close()
             self.comparison.leave()
+            if panel is not None:
+                self.fit.close()
             self.columns.show_beside(panel)
 
         place = TapePlace(
@@ -284,9 +285,10 @@ class MainWindow(QMainWindow):
 
     def _searching(self, make: Callable[[], Worker]) -> FitBench:
         def show_beside(panel: QWidget | None) -> None:
-            self.trace.leave()
-            self.tape.put_aside()
-            self.comparison.leave()
+            if panel is not None:
+                self.trace.leave()
+                self.tape.put_aside()
+                self.comparison.leave()
             self.columns.show_beside(panel)
 
         place = FitPlace(
