@@ -12,9 +12,7 @@ from grillestack.sheets.compose_brackets import compose_brackets
 from grillestack.sheets.compose_holes import compose_holes
 from grillestack.sheets.compose_pack import compose_pack
 from grillestack.sheets.compose_shroud import compose_shroud
-from grillestack.sheets.datum import datum_of
 from grillestack.sheets.draw_list import Sheet
-from grillestack.sheets.notes import pack_notes
 from grillestack.sheets.parts_list import compose_parts_list
 from grillestack.sheets.sheet_body import SheetBody
 from grillestack.sheets.title_block import finished_sheets
@@ -25,10 +23,8 @@ Composer = Callable[[Project, Assessment], Sequence[SheetBody]]
 
 def _pack(project: Project, assessment: Assessment) -> Sequence[SheetBody]:
     arrangement = compose_pack(project, assessment.depth)
-    datum = datum_of(project)
-    homeless = datum is not None and not all(body.has_notes for body in arrangement)
-    notes = pack_notes(project, datum) if homeless and datum is not None else ()
-    return (*arrangement, *compose_holes(project, notes))
+    notes_left = [note for body in arrangement for note in body.notes_left]
+    return (*arrangement, *compose_holes(project, notes_left))
 
 
 def _parts_list(project: Project, assessment: Assessment) -> Sequence[SheetBody]:

@@ -64,7 +64,7 @@ def compose_pack(project: Project, report: DepthReport) -> tuple[SheetBody, ...]
                 break
             for drawn in _drawn(wanted, way, scale, notes_must_fit=best is not None):
                 best = drawn if best is None or drawn.cost_factor < best.cost_factor else best
-                if best.has_notes:
+                if not best.notes_left:
                     break
         if best is not None:
             return (_body(wanted, best, scale),)
@@ -79,12 +79,12 @@ class _Drawn:
     views: Views
     place: Arrangement
     marks: tuple[Mark, ...]
-    has_notes: bool
+    notes_left: tuple[str, ...]
 
     @property
     def cost_factor(self) -> float:
         """Return how much worse it reads than the best: notes on another sheet are a nuisance, but no more."""
-        return self.way.cost_factor + (0.0 if self.has_notes else _NOTES_ELSEWHERE_FACTOR)
+        return self.way.cost_factor + (_NOTES_ELSEWHERE_FACTOR if self.notes_left else 0.0)
 
 
 def _drawn(wanted: Wanted, way: Way, scale_factor: float, *, notes_must_fit: bool) -> Iterator[_Drawn]:
@@ -113,7 +113,13 @@ def _drawn(wanted: Wanted, way: Way, scale_factor: float, *, notes_must_fit: boo
         if block is None and not notes_must_fit:
             marks = (*marks, *(note_block([_ELSEWHERE], clear, wanted.text_mm) or ()))
         if block is not None or not notes_must_fit:
-            yield _Drawn(way=way, views=views, place=place, marks=(*marks, *(block or ())), has_notes=block is not None)
+            yield _Drawn(
+                way=way,
+                views=views,
+                place=place,
+                marks=(*marks, *(block or ())),
+                notes_left=() if block else tuple(notes),
+            )
 
 
 def _needs(
@@ -227,7 +233,8 @@ def _body(wanted: Wanted, drawn: _Drawn, scale_factor: float) -> SheetBody:
             for name, a in areas
         ),
         shows_projection=True,
-        has_notes=drawn.has_notes,
+        has_notes=not drawn.notes_left,
+        notes_left=drawn.notes_left,
     )
 
 

@@ -32,8 +32,9 @@ class SheetBody:
     marks: tuple[Mark, ...]
     views: tuple[View, ...] = ()
     shows_projection: bool = False
-    # Whether the notes stand on this sheet; if not, another of the set carries them.
+    # Whether the notes stand on this sheet; if not, another of the set carries those that are left.
     has_notes: bool = True
+    notes_left: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
 
 

@@ -16,6 +16,8 @@ from grillestack.sheets.shifted import shifted
 _LABEL_MM, _VALUE_MM, _TITLE_MM = 1.8, 2.5, 3.5
 _PAD_MM = 1.2
 _CENTRING_MM = 5.0
+_GRADUATION_MM = 100.0
+_PRINTED = "100 mm when printed at full size"
 NOT_GIVEN = "–"
 
 
@@ -64,6 +66,21 @@ def _frame(body: SheetBody) -> Iterator[Mark]:
         (Point(frame.x1_mm, middle_y), Point(frame.x1_mm + _CENTRING_MM, middle_y)),
     ):
         yield Line(start=start, end=end, stroke=FRAME, layer=Layer.FRAME)
+    yield from _graduation(body)
+
+
+def _graduation(body: SheetBody) -> Iterator[Mark]:
+    """Return the metric reference graduation of ISO 5457: 100 mm with a mark each 10, about the middle of the lower border."""
+    form = paper_form(body.paper)
+    left, top = form.width_mm / 2 - _GRADUATION_MM / 2, form.frame.y0_mm
+    for place in range(11):
+        x = left + 10.0 * place
+        low = Point(x, top - (3.0 if place % 5 == 0 else 1.5))
+        # The middle is the centring mark.
+        if place != 5:
+            yield Line(start=Point(x, top), end=low, stroke=THIN, layer=Layer.FRAME)
+    at = Point(left + _GRADUATION_MM + 2.0, top - 3.0)
+    yield Text(at=at, text=_PRINTED, height_mm=_LABEL_MM, layer=Layer.FRAME)
 
 
 def _title_block(project: Project, body: SheetBody, number: int, total: int) -> Iterator[Mark]:
