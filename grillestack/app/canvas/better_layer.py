@@ -56,8 +56,8 @@ class Maps(Protocol):
     def broke_off(self) -> bool:
         """Return whether the calculation broke off."""
 
-    def want(self, part_id: str) -> None:
-        """Ask for the map of that core."""
+    def want(self, part_id: str, *, is_held: bool) -> None:
+        """Ask for the map of that core, before all others if a hand holds it."""
 
 
 class BetterLayer(QObject):
@@ -139,7 +139,7 @@ class BetterLayer(QObject):
     def _ask_for_the_held(self) -> None:
         core = self.held_core()
         if self._maps is not None and core is not None:
-            self._maps.want(core.id)
+            self._maps.want(core.id, is_held=True)
         elif not self._session.in_trial:
             self._rest.start()
         self.follow()
@@ -149,7 +149,7 @@ class BetterLayer(QObject):
         if self._maps is None or session.in_trial or len(session.selection) != 1 or session.base_assessment is None:
             return
         if _core(session.project, session.selection[0]) is not None:
-            self._maps.want(session.selection[0])
+            self._maps.want(session.selection[0], is_held=False)
 
 
 def _core(project: Project, part_id: str) -> Core | None:

@@ -145,7 +145,9 @@ class Further(QObject):
         for question in Question:
             self._ask(question)
 
-    def ask_places(self, project: Project, part_id: str, hear: Callable[[FromWorker], None]) -> int | None:
+    def ask_places(
+        self, project: Project, part_id: str, hear: Callable[[FromWorker], None], *, is_held: bool
+    ) -> int | None:
         """Ask where that core would do better, and return the question's number; nothing if nobody is there to answer.
 
         `hear` is told of progress, then of the answer or failure; after `stop_places` of nothing more.
@@ -154,7 +156,8 @@ class Further(QObject):
             return None
         self._number += 1
         self._aside[self._number] = hear
-        self._worker.say(AskPlaces(number=self._number, project=_without_photo(project), part_id=part_id))
+        asked = _without_photo(project)
+        self._worker.say(AskPlaces(number=self._number, project=asked, part_id=part_id, is_held=is_held))
         return self._number
 
     def stop_places(self, number: int) -> None:

@@ -36,11 +36,12 @@ class Ask(msgspec.Struct, frozen=True, kw_only=True, tag="ask"):
 
 
 class AskPlaces(msgspec.Struct, frozen=True, kw_only=True, tag="ask-places"):
-    """Where one core of a document would do better; asked while a hand holds it, so it is answered before all others."""
+    """Where one core of a document would do better; before all other questions while a hand holds it, else after them."""
 
     number: int
     project: Project
     part_id: str
+    is_held: bool = True
 
 
 class AskFit(msgspec.Struct, frozen=True, kw_only=True, tag="ask-fit"):

@@ -34,6 +34,7 @@ class Places(QObject):
         self._share_frac: float | None = None
         self._map: BetterPlaces | None = None
         self._broke_off = False
+        self._is_held = False
         session.project_changed.connect(lambda _old, _new: self._drop_the_stale())
 
     @property
@@ -51,13 +52,18 @@ class Places(QObject):
         """Return whether the calculation broke off."""
         return self._broke_off
 
-    def want(self, part_id: str) -> None:
-        """Ask for the map of that core in the document, unless it is there or asked for already."""
-        if part_id == self._part_id and self._session.project is self._document:
+    def want(self, part_id: str, *, is_held: bool) -> None:
+        """Ask for the map of that core in the document, unless it is there or asked for already.
+
+        What a hand holds comes before all other questions, and what was only chosen so far then moves up.
+        """
+        is_same = part_id == self._part_id and self._session.project is self._document
+        moves_up = is_held and not self._is_held and self._number is not None and self._share_frac == 0.0
+        if is_same and not moves_up:
             return
         self.drop()
-        self._document, self._part_id = self._session.project, part_id
-        self._number = self._further.ask_places(self._session.project, part_id, self._hear)
+        self._document, self._part_id, self._is_held = self._session.project, part_id, is_held
+        self._number = self._further.ask_places(self._session.project, part_id, self._hear, is_held=is_held)
         self._share_frac = 0.0
         if self._number is None:
             self._document = None  # nobody is there yet: ask again next time

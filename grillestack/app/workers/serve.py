@@ -36,13 +36,21 @@ AnyAsk = Ask | AskPlaces | AskFit
 AnswerFunction = Callable[[AnyAsk, Callable[[float], bool]], AnyResult]
 
 
+def _rank(ask: AnyAsk | None) -> int:
+    """Return what comes first: what a hand waits for, then what the panels show, then what may be wanted soon, then the end."""
+    if ask is None:
+        return 3
+    if isinstance(ask, AskPlaces):
+        return 0 if ask.is_held else 2
+    return 1
+
+
 class Counter:
     """Takes questions in from one thread and answers them in another; what is no longer wanted is left out or broken off."""
 
     def __init__(self, say: Callable[[FromWorker], None], work: AnswerFunction = answer_any) -> None:
         self._say = say
         self._work = work
-        # What a hand waits for comes first, then one after the other, the end last.
         self._waiting: queue.PriorityQueue[tuple[int, int, AnyAsk | None]] = queue.PriorityQueue()
         self._taken = itertools.count()
         self._stopped: set[int] = set()  # added to by the one thread, asked by the other: both at one stroke
@@ -57,11 +65,11 @@ class Counter:
         if isinstance(message, Stop):
             self._stopped.add(message.number)
         else:
-            self._waiting.put((0 if isinstance(message, AskPlaces) else 1, next(self._taken), message))
+            self._waiting.put((_rank(message), next(self._taken), message))
 
     def shut(self) -> None:
         """Take in nothing more: `answer_all` ends when what is waiting is answered."""
-        self._waiting.put((2, next(self._taken), None))
+        self._waiting.put((_rank(None), next(self._taken), None))
 
     def answer_all(self) -> None:
         """Answer until shut."""

@@ -23,8 +23,8 @@ class TalkingMaps(QObject):
         self.broke_off = False
         self.wanted = []
 
-    def want(self, part_id):
-        self.wanted.append(part_id)
+    def want(self, part_id, *, is_held):
+        self.wanted.append((part_id, is_held))
 
 
 def a_map(part_id="cac-1", best=True, spoils=False, reason=""):
@@ -66,7 +66,7 @@ def hold(hand, session, middle):
 
 def test_a_held_core_is_asked_about_and_working_is_said_until_the_map_is_there(front, hand, session, maps, middle):
     hold(hand, session, middle)
-    assert set(maps.wanted) == {"cac-1"}
+    assert set(maps.wanted) == {("cac-1", True)}
     maps.share_frac = 0.4
     core = front.better.held_core()
     assert core.id == "cac-1"
@@ -113,7 +113,7 @@ def test_a_chosen_core_is_asked_about_once_the_hand_rests(front, session, maps, 
     session.select(("cac-1",))
     assert front.better._rest.isActive()
     front.better._rest.timeout.emit()
-    assert maps.wanted == ["cac-1"]
+    assert maps.wanted == [("cac-1", False)]
     assert not front.better._item.isVisible()
 
 

@@ -66,8 +66,8 @@ def desk(qapp):
 
 
 def test_a_core_is_asked_about_once_and_its_map_is_there_when_answered(desk):
-    desk.places.want(COOLER)
-    desk.places.want(COOLER)
+    desk.places.want(COOLER, is_held=True)
+    desk.places.want(COOLER, is_held=True)
     (ask,) = desk.asked
     assert (ask.part_id, ask.project) == (COOLER, desk.session.project)
     assert desk.places.share_frac == 0.0
@@ -76,18 +76,18 @@ def test_a_core_is_asked_about_once_and_its_map_is_there_when_answered(desk):
     desk.answer(ask.number, a_map())
     assert desk.places.found == a_map()
     assert desk.places.share_frac is None
-    desk.places.want(COOLER)
+    desk.places.want(COOLER, is_held=True)
     assert len(desk.asked) == 1
 
 
 def test_a_change_of_the_document_drops_the_map_and_a_late_answer(desk):
-    desk.places.want(COOLER)
+    desk.places.want(COOLER, is_held=True)
     first = desk.asked[0].number
     desk.session.apply("Rename", set_title(desk.session.project, "Another"))
     assert desk.worker.stopped == [first]
     desk.answer(first, a_map())
     assert desk.places.found is None
-    desk.places.want(COOLER)
+    desk.places.want(COOLER, is_held=True)
     desk.answer(desk.asked[-1].number, a_map(gain_k=1.0))
     assert desk.places.found.best.change_k == 1.0
     desk.session.apply("Rename", set_title(desk.session.project, "Third"))
@@ -95,7 +95,7 @@ def test_a_change_of_the_document_drops_the_map_and_a_late_answer(desk):
 
 
 def test_a_drag_of_the_same_document_keeps_the_map(desk):
-    desk.places.want(COOLER)
+    desk.places.want(COOLER, is_held=True)
     desk.answer(desk.asked[0].number, a_map())
     desk.session.try_project(move_parts(desk.session.project, [COOLER], dz_mm=5.0))
     assert desk.places.found == a_map()
@@ -104,8 +104,8 @@ def test_a_drag_of_the_same_document_keeps_the_map(desk):
 
 
 def test_another_core_drops_the_question_about_the_first(desk):
-    desk.places.want(COOLER)
-    desk.places.want("condenser-1")
+    desk.places.want(COOLER, is_held=True)
+    desk.places.want("condenser-1", is_held=True)
     assert desk.worker.stopped == [desk.asked[0].number]
     desk.answer(desk.asked[0].number, a_map())
     assert desk.places.found is None
@@ -113,29 +113,42 @@ def test_another_core_drops_the_question_about_the_first(desk):
     assert desk.places.found.part_id == "condenser-1"
 
 
+def test_what_was_asked_ahead_moves_up_when_the_hand_takes_hold_unless_it_is_worked_at(desk):
+    desk.places.want(COOLER, is_held=False)
+    desk.places.want(COOLER, is_held=True)
+    ahead, held = desk.asked
+    assert (ahead.is_held, held.is_held) == (False, True)
+    assert desk.worker.stopped == [ahead.number]
+    desk.places.drop()
+    desk.places.want(COOLER, is_held=False)
+    desk.worker.said.emit(Progress(number=desk.asked[-1].number, share_frac=0.3))
+    desk.places.want(COOLER, is_held=True)
+    assert len(desk.asked) == 3
+
+
 def test_a_failure_is_said_and_not_asked_again_at_once(desk):
-    desk.places.want(COOLER)
+    desk.places.want(COOLER, is_held=True)
     desk.worker.said.emit(Failure(number=desk.asked[0].number))
     assert desk.places.broke_off
     assert desk.places.found is None
-    desk.places.want(COOLER)
+    desk.places.want(COOLER, is_held=True)
     assert len(desk.asked) == 1
 
 
 def test_the_end_of_the_worker_is_a_failure(desk):
-    desk.places.want(COOLER)
+    desk.places.want(COOLER, is_held=True)
     desk.worker.ended.emit()
     assert desk.places.broke_off
 
 
 def test_before_there_is_a_worker_nothing_is_lost(qapp):
     desk = Desk()
-    desk.places.want(COOLER)
+    desk.places.want(COOLER, is_held=True)
     assert desk.places.share_frac is None
     # Who asks at each change would ask for ever.
     assert desk.changes == []
     desk.start()
-    desk.places.want(COOLER)
+    desk.places.want(COOLER, is_held=True)
     assert len(desk.asked) == 1
     desk.further.close()
 
@@ -160,9 +173,10 @@ def test_what_a_hand_waits_for_is_answered_before_what_waits_longer():
     for number in (1, 2):
         ask = Ask(number=number, question=Question.SURENESS, project=project, case_id="case-1")
         counter.take(line_of(ask))
+    counter.take(line_of(AskPlaces(number=5, project=project, part_id=COOLER, is_held=False)))
     counter.take(line_of(AskPlaces(number=3, project=project, part_id=COOLER)))
     counter.take(line_of(AskPlaces(number=4, project=project, part_id=COOLER)))
     counter.take(line_of(Stop(number=3)))
     counter.shut()
     counter.answer_all()
-    assert begun == [4, 1, 2]
+    assert begun == [4, 1, 2, 5]
