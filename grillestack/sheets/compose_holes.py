@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -28,6 +27,7 @@ from grillestack.sheets.view_marks import OnPaper, Picture, picture_marks, pictu
 
 _LABEL_FRAC = 11.0
 _APART_MM = 1.0
+_LEAST_TABLE_MM = 90.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,16 +144,24 @@ def _columns(area: Area, tables: Sequence[Table], text_mm: float) -> tuple[Area,
 def _with_tables(
     drawing: _Drawing,
     scale_factor: float,
-    drawn: tuple[tuple[Mark, ...], Area, Area],
+    drawn: tuple[tuple[Mark, ...], Area, tuple[Area, ...]],
     tables: Sequence[Table],
     notes: Sequence[str],
 ) -> tuple[SheetBody, ...]:
     marks, view, free = drawn
     h, project = drawing.text_mm, drawing.project
     # A table that would have to cut words here goes to the next sheet, and those behind it too.
-    here = list(itertools.takewhile(lambda table: fits_across(table, free.width_mm, h), tables))
-    shown, rest = fill_area(here, free, h)
-    rest = (*rest, *tables[len(here) :])
+    shown: list[Mark] = []
+    rest = tuple(tables)
+    for area in free:
+        here = []
+        for table in rest:
+            if not fits_across(table, area.width_mm, h):
+                break
+            here.append(table)
+        done, left = fill_area(here, area, h)
+        shown += done
+        rest = (*left, *rest[len(here) :])
     body = SheetBody(
         key="pack-2",
         title="Cooling pack, holes and ports",
@@ -188,8 +196,10 @@ def _wishes(fittings: Sequence[Fitting], datum: Datum) -> tuple[Wish, ...]:
     return tuple(found)
 
 
-def _placed(drawing: _Drawing, scale_factor: float) -> tuple[tuple[Mark, ...], Area, Area, tuple[Table, ...]] | None:
-    """Return the view at this scale, its area, the area beside it, and what distances found no place; or nothing."""
+def _placed(
+    drawing: _Drawing, scale_factor: float
+) -> tuple[tuple[Mark, ...], Area, tuple[Area, ...], tuple[Table, ...]] | None:
+    """Return the view at this scale, its area, the areas beside it, and what distances found no place; or nothing."""
     h, project, bounds = drawing.text_mm, drawing.project, drawing.picture.bounds
     paper = project.sheet.paper
     room, title = room_of(paper), title_area(paper).grown(CLEAR_MM)
@@ -201,9 +211,9 @@ def _placed(drawing: _Drawing, scale_factor: float) -> tuple[tuple[Mark, ...], A
     over = tiers_reach_mm(above[0], above[1]) + caption_height_mm(Looking.AHEAD, width, h)
     across_length = row_length_mm([drawing.text(o) for o in drawing.across], h)
     up_length = row_length_mm([drawing.text(o) for o in drawing.up], h)
-    beside = max(tiers_reach_mm(right[0], right[1]) + 2.0, across_length - width)
+    over_right = max(tiers_reach_mm(right[0], right[1]) + 2.0, across_length - width)
     tall = below + max(height + over, up_length)
-    wide = left + width + beside
+    wide = left + width + over_right
     # Beside the title block if that leaves room, otherwise above it.
     low = room.y0_mm if room.x0_mm + wide <= title.x0_mm else title.y1_mm
     if wide > room.width_mm or tall > room.y1_mm - low:
@@ -215,9 +225,12 @@ def _placed(drawing: _Drawing, scale_factor: float) -> tuple[tuple[Mark, ...], A
         return None
     marks = (*marks, *_numbers(drawing, on, marks))
     view = Area(room.x0_mm, y0 - below, room.x0_mm + wide, room.y1_mm)
-    free = Area(view.x1_mm + 4.0, title.y1_mm, room.x1_mm, room.y1_mm)
-    if free.width_mm < 90:
-        free = Area(room.x0_mm, title.y1_mm, room.x1_mm, view.y0_mm - 4.0)
+    beside = Area(view.x1_mm + 4.0, title.y1_mm, room.x1_mm, room.y1_mm)
+    if title.x0_mm <= room.x0_mm + CLEAR_MM:
+        under = Area(room.x0_mm, title.y1_mm, room.x1_mm, view.y0_mm - 4.0)
+    else:
+        under = Area(room.x0_mm, room.y0_mm, min(title.x0_mm, beside.x0_mm - 4.0), view.y0_mm - 4.0)
+    free = tuple(area for area in (beside, under) if area.width_mm > _LEAST_TABLE_MM and area.height_mm > 0)
     return marks, view, free, _left_out((*above[2], *right[2]))
 
 
