@@ -2,27 +2,20 @@
 
 from __future__ import annotations
 
-import dataclasses
-from typing import Final, NamedTuple
+from typing import Final
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from grillestack.app.palette import Palette
-from grillestack.app.tape.taped import Front, Tanks, Taped, TapedMount, TapedPort, edges, front_of, place_of, tank_place
-from grillestack.model.outline import Rect
+from grillestack.app.tape.drawing import Drawing, Frame, Span
+from grillestack.app.tape.taped import Front, Tanks, Taped, TapedMount, TapedPort, edges
 from grillestack.model.parts import Facing
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
 from grillestack.units.show import show_quantity
 
-# What is drawn where nothing is measured yet, in mm: a middling radiator; only the picture uses it.
-_WIDTH, _HEIGHT, _DEPTH, _TANK, _PLATE = 600.0, 420.0, 50.0, 55.0, 12.0
-_ACROSS, _ALONG = 30.0, 70.0
-_MARGIN_PX: Final = 34.0
-_BETWEEN_PX: Final = 44.0
-_LEAST_SIDE_PX: Final = 26.0
 _ARROW_PX: Final = 5.0
 _STUB_PX: Final = 13.0
 _WAYS: Final = {
@@ -31,14 +24,6 @@ _WAYS: Final = {
     Facing.UP: QPointF(0, -1),
     Facing.DOWN: QPointF(0, 1),
 }
-
-
-class Span(NamedTuple):
-    """A dimension line: from, to, and how far it is drawn from what it measures."""
-
-    start: QPointF
-    end: QPointF
-    value_mm: float | None
 
 
 class Sketch(QWidget):
@@ -80,116 +65,31 @@ class Sketch(QWidget):
 
     def span(self) -> Span | None:
         """Return the dimension line of the field in hand, in pixels, or nothing if the field is no length."""
-        front, frame = self._front(), self._frame()
-        box, core, side = frame.rect(front.overall), frame.rect(front.core), self._side_box(frame, front)
-        taped = self._taped
-        above, left = box.top() - 15, box.left() - 15
-        spans = {
-            "core_width_mm": Span(QPointF(core.left(), above), QPointF(core.right(), above), taped.core_width_mm),
-            "core_height_mm": Span(QPointF(left, core.bottom()), QPointF(left, core.top()), taped.core_height_mm),
-            "overall_width_mm": Span(QPointF(box.left(), above), QPointF(box.right(), above), taped.overall_width_mm),
-            "overall_height_mm": Span(QPointF(left, box.bottom()), QPointF(left, box.top()), taped.overall_height_mm),
-            "core_right_mm": Span(QPointF(box.left(), above), QPointF(core.left(), above), taped.core_right_mm),
-            "core_low_mm": Span(QPointF(left, box.bottom()), QPointF(left, core.bottom()), taped.core_low_mm),
-            "depth_mm": Span(QPointF(side.left(), above), QPointF(side.right(), above), taped.depth_mm),
-        }
-        if self._meant in ("tank_depth_mm", "tank_ahead_mm"):
-            return self._tank_span(frame, side, above)
-        if self._meant.startswith(("ports.", "mounts.")):
-            return self._thing_span(frame, front)
-        return spans.get(self._meant)
+        return self._drawing().span(self._meant)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint both views and the dimension in hand."""
         del event
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        palette, front, frame = self._palette, self._front(), self._frame()
-        painter.fillRect(self.rect(), palette.paper)
-        self._paint_front(painter, frame, front)
-        self._paint_side(painter, frame, front)
+        drawing = self._drawing()
+        painter.fillRect(self.rect(), self._palette.paper)
+        self._paint_front(painter, drawing.frame(), drawing.front)
+        self._paint_side(painter, drawing)
         for number, port in enumerate(self._taped.ports):
-            self._paint_thing(painter, frame, front, port, meant=self._meant.startswith(f"ports.{number}."))
+            self._paint_thing(painter, drawing, port, meant=self._meant.startswith(f"ports.{number}."))
         for number, mount in enumerate(self._taped.mounts):
-            self._paint_thing(painter, frame, front, mount, meant=self._meant.startswith(f"mounts.{number}."))
+            self._paint_thing(painter, drawing, mount, meant=self._meant.startswith(f"mounts.{number}."))
         span = self.span()
         if span is not None:
             self._paint_span(painter, span)
-        self._paint_words(painter, frame, front)
+        self._paint_words(painter, drawing)
         painter.end()
 
-    def _shown(self) -> Taped:
-        """Return what was measured, with stand-ins for what the picture needs and nobody measured yet."""
-        taped = self._taped
-        width = _sound(taped.core_width_mm, _WIDTH)
-        height = _sound(taped.core_height_mm, _HEIGHT)
-        at_sides = taped.tanks is Tanks.SIDES
-        across, up = (_TANK, _PLATE) if at_sides else (_PLATE, _TANK)
-        return dataclasses.replace(
-            taped,
-            core_width_mm=width,
-            core_height_mm=height,
-            depth_mm=_sound(taped.depth_mm, _DEPTH),
-            overall_width_mm=max(_sound(taped.overall_width_mm, width + 2 * across), width),
-            overall_height_mm=max(_sound(taped.overall_height_mm, height + 2 * up), height),
-        )
+    def _drawing(self) -> Drawing:
+        return Drawing(self._taped, self.width(), self.height())
 
-    def _front(self) -> Front:
-        front = front_of(self._shown())
-        if front is None:
-            raise ValueError("every size has a stand-in")
-        return front
-
-    def _frame(self) -> _Frame:
-        front, shown = self._front(), self._shown()
-        begins, deep = tank_place(shown)
-        reach = max(shown.depth_mm or 0.0, begins + deep) - min(0.0, begins)
-        room_across = self.width() - 2 * _MARGIN_PX - _BETWEEN_PX
-        room_up = self.height() - 2 * _MARGIN_PX
-        scale = min(room_across / (front.overall.width_mm + reach), room_up / front.overall.height_mm)
-        scale = max(scale, 1e-3)
-        used = front.overall.width_mm * scale + _BETWEEN_PX + max(reach * scale, _LEAST_SIDE_PX)
-        left = (self.width() - used) / 2
-        top = (self.height() - front.overall.height_mm * scale) / 2
-        return _Frame(left, top, scale, front.overall)
-
-    def _side_box(self, frame: _Frame, front: Front) -> QRectF:
-        shown, box = self._shown(), frame.rect(front.overall)
-        begins, _ = tank_place(shown)
-        left = box.right() + _BETWEEN_PX + max(0.0, -begins) * frame.scale_px_per_mm
-        core = frame.rect(front.core)
-        return QRectF(left, core.top(), max((shown.depth_mm or 0.0) * frame.scale_px_per_mm, 6.0), core.height())
-
-    def _tank_span(self, frame: _Frame, side: QRectF, above: float) -> Span:
-        begins, deep = tank_place(self._shown())
-        left = side.left() + begins * frame.scale_px_per_mm
-        if self._meant == "tank_ahead_mm":
-            return Span(QPointF(left, above), QPointF(side.left(), above), self._taped.tank_ahead_mm)
-        return Span(
-            QPointF(left, above), QPointF(left + deep * frame.scale_px_per_mm, above), self._taped.tank_depth_mm
-        )
-
-    def _thing_span(self, frame: _Frame, front: Front) -> Span | None:
-        kind, number, name = self._meant.split(".")
-        things: tuple[TapedPort | TapedMount, ...] = self._taped.ports if kind == "ports" else self._taped.mounts
-        if int(number) >= len(things) or name not in ("across_mm", "along_mm"):
-            return None
-        one = things[int(number)]
-        at, corner = self._place(frame, front, one), frame.corner(one.corner.is_right, one.corner.is_upper)
-        if name == "across_mm":
-            return Span(QPointF(corner.x(), at.y()), at, one.across_mm)
-        return Span(QPointF(at.x(), corner.y()), at, one.along_mm)
-
-    def _place(self, frame: _Frame, front: Front, one: TapedPort | TapedMount) -> QPointF:
-        known = dataclasses.replace(
-            one,
-            across_mm=_ACROSS if one.across_mm is None else one.across_mm,
-            along_mm=_ALONG if one.along_mm is None else one.along_mm,
-        )
-        place = place_of(front, known) or (0.0, 0.0)
-        return frame.point(*place)
-
-    def _paint_front(self, painter: QPainter, frame: _Frame, front: Front) -> None:
+    def _paint_front(self, painter: QPainter, frame: Frame, front: Front) -> None:
         palette, core = self._palette, frame.rect(front.core)
         beside, upright = edges(front)
         tanks, plates = (beside, upright) if self._taped.tanks is Tanks.SIDES else (upright, beside)
@@ -217,26 +117,17 @@ class Sketch(QWidget):
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRect(frame.rect(front.overall))
 
-    def _paint_side(self, painter: QPainter, frame: _Frame, front: Front) -> None:
-        palette, side, box = self._palette, self._side_box(frame, front), frame.rect(front.overall)
-        begins, deep = tank_place(self._shown())
-        tank = QRectF(
-            side.left() + begins * frame.scale_px_per_mm,
-            box.top(),
-            max(deep * frame.scale_px_per_mm, 6.0),
-            box.height(),
-        )
+    def _paint_side(self, painter: QPainter, drawing: Drawing) -> None:
+        palette, tank = self._palette, drawing.tank_box()
         painter.setPen(QPen(palette.ink, 1.2))
         painter.setBrush(palette.tank_wash)
         painter.drawRect(tank)
         painter.fillRect(tank, _hatched(palette.tank_ink))
         painter.setBrush(palette.paper)
-        painter.drawRect(side)
+        painter.drawRect(drawing.side_box())
 
-    def _paint_thing(
-        self, painter: QPainter, frame: _Frame, front: Front, one: TapedPort | TapedMount, *, meant: bool
-    ) -> None:
-        palette, at = self._palette, self._place(frame, front, one)
+    def _paint_thing(self, painter: QPainter, drawing: Drawing, one: TapedPort | TapedMount, *, meant: bool) -> None:
+        palette, at = self._palette, drawing.place(one)
         painter.setPen(QPen(palette.accent if meant else palette.ink, 1.6 if meant else 1.2))
         painter.setBrush(palette.paper)
         if isinstance(one, TapedMount):
@@ -285,48 +176,20 @@ class Sketch(QWidget):
         painter.setPen(palette.accent)
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
 
-    def _paint_words(self, painter: QPainter, frame: _Frame, front: Front) -> None:
-        box, line = frame.rect(front.overall), painter.fontMetrics().height() + 2.0
+    def _paint_words(self, painter: QPainter, drawing: Drawing) -> None:
+        box, line = drawing.frame().rect(drawing.front.overall), painter.fontMetrics().height() + 2.0
         painter.setPen(self._palette.faint_ink)
         below = QRectF(box.left() - 20, box.bottom() + 6, box.width() + 40, line)
         painter.drawText(below, Qt.AlignmentFlag.AlignLeft, "◄ vehicle RIGHT")
         painter.drawText(below, Qt.AlignmentFlag.AlignRight, "LEFT ►")
-        side = self._side_box(frame, front)
+        side = drawing.side_box()
         painter.drawText(QRectF(side.left() - 18, box.bottom() + 6, 90, line), Qt.AlignmentFlag.AlignLeft, "◄ front")
-
-
-@dataclasses.dataclass(frozen=True, slots=True)
-class _Frame:
-    """From the core's own mm to pixels; seen from ahead, the vehicle's right is at the left."""
-
-    left_px: float
-    top_px: float
-    scale_px_per_mm: float
-    overall: Rect
-
-    def point(self, u_mm: float, v_mm: float) -> QPointF:
-        """Return the pixel of a place."""
-        x = self.left_px + (self.overall.u_max_mm - u_mm) * self.scale_px_per_mm
-        return QPointF(x, self.top_px + (self.overall.v_max_mm - v_mm) * self.scale_px_per_mm)
-
-    def rect(self, rect: Rect) -> QRectF:
-        """Return the box in pixels."""
-        return QRectF(self.point(rect.u_max_mm, rect.v_max_mm), self.point(rect.u_min_mm, rect.v_min_mm))
-
-    def corner(self, right: bool, upper: bool) -> QPointF:  # noqa: FBT001  two halves of one place
-        """Return a corner of the overall size."""
-        box = self.overall
-        return self.point(box.u_max_mm if right else box.u_min_mm, box.v_max_mm if upper else box.v_min_mm)
 
 
 def _hatched(ink: QColor) -> QColor:
     faint = QColor(ink)
     faint.setAlpha(40)
     return faint
-
-
-def _sound(measured: float | None, stand_in: float) -> float:
-    return stand_in if measured is None or measured <= 0 else measured
 
 
 def _value(value_mm: float | None, units: UnitSystem) -> str:
