@@ -21,12 +21,15 @@ from grillestack.physics.air import density_kg_m3
 from grillestack.physics.conditions import Ask, Conditions
 from grillestack.physics.heat import sweep_layers
 from grillestack.physics.layout import PackLayout
-from grillestack.physics.solve import Solution, State, solve
+from grillestack.physics.solve import TOLERANCE_K, Solution, State, solve
 from grillestack.physics.warm_start import carry_over
 
 FloatArray = NDArray[np.float64]
 BoolArray = NDArray[np.bool_]
 IntArray = NDArray[np.intp]
+
+# As in an assessment of a trial: settled until the last step moved less than this.
+_TRIAL_TOLERANCE_K = 3e-2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -77,7 +80,8 @@ def face_air(assessment: Assessment, case_id: str, part_id: str, previous: FaceA
     Parameters
     ----------
     previous
-        The map of a nearly equal pack in the same case: a start for the solver.
+        The map of a nearly equal pack in the same case: a start for the solver, and a looser settling fit for a drag. Without
+        it the map depends on the project alone.
     """
     project = assessment.project
     result = next((case for case in assessment.cases if case.case_id == case_id), None)
@@ -97,10 +101,11 @@ def face_air(assessment: Assessment, case_id: str, part_id: str, previous: FaceA
 
 
 def _solved(layout: PackLayout, conditions: Conditions, case_id: str, previous: FaceAir | None) -> Solution:
-    start = None
+    start, tolerance_k = None, TOLERANCE_K
     if previous is not None and previous.case_id == case_id and isinstance(previous.warm_state, _Warm):
         start = carry_over(previous.warm_state.layout, previous.warm_state.state, layout)
-    return solve(layout, conditions, start)
+        tolerance_k = TOLERANCE_K if start is None else _TRIAL_TOLERANCE_K
+    return solve(layout, conditions, start, tolerance_k)
 
 
 def _by_piece(

@@ -71,7 +71,8 @@ def test_a_start_nearby_gives_the_same_map():
     moved = edits.move_parts(project, [cooler], dz_mm=-7.0)
     elsewhere = face_air(assess(moved), case.case_id, part)
     warm = face_air(assessment, case.case_id, part, elsewhere)
-    assert warm.air_in_degc == pytest.approx(cold.air_in_degc, abs=0.01, nan_ok=True)
+    # A drag settles until the last step moved less than 0.03 K.
+    assert warm.air_in_degc == pytest.approx(cold.air_in_degc, abs=0.05, nan_ok=True)
     assert warm.speed_m_s == pytest.approx(cold.speed_m_s, rel=1e-3, abs=1e-4)
 
 

@@ -97,7 +97,9 @@ class FaceChoice(QObject):
             return PaintedFace(legend=_message("The air on the face is not known: the pack cannot be judged"))
         from grillestack.assess.face_air import face_air
 
-        air = self._last = face_air(assessment, case.case_id, part_id, self._last)
+        # The document itself is always settled from the start, so that what is shown of it depends on it alone.
+        start = self._last if session.in_trial else None
+        air = self._last = face_air(assessment, case.case_id, part_id, start)
         if air is None:
             return PaintedFace(legend=_message(f"The air on the face is not known in {case.name}"))
         measured = Measured.TEMPERATURE if self._show is FaceShow.TEMPERATURE else Measured.SPEED
