@@ -28,6 +28,8 @@ from grillestack.units.convert import mm2_from_m2
 _LEAST_RESPONSE_W_PER_K: Final = 0.05
 _HEAT_MET_FRAC: Final = 2e-3
 _LEAST_AIR_KG_S: Final = 1e-4
+_STANDS_K: Final = 0.1
+_NEXT_TO_NONE_FRAC: Final = 0.02
 
 
 def unanswered(one: AskedCase) -> CaseResult:
@@ -167,16 +169,21 @@ class _Reader:
             why = "what lies before and behind it lets none through" if moved else "the vehicle stands and no fan turns"
             yield f"In “{name}” no air crosses the radiator, so it sheds no heat: {why}."
             return
-        if solution.hopeless[[shed, ambient]].any():
+        if asked.heat_target_w is None:
+            return
+        coldest_w, stands = float(solution.heat_w[ambient]), solution.change_k[ambient] < _STANDS_K
+        stirs = solution.hopeless[[shed, ambient]].any() and not (
+            stands and coldest_w > _NEXT_TO_NONE_FRAC * asked.heat_target_w
+        )
+        if stirs:
             yield f"In “{name}” the heat does not get away at any temperature: too little outside air comes through the pack."
-            return
-        if not solution.converged[[shed, ambient]].all() or asked.heat_target_w is None:
-            return
-        if limiting_ambient_degc(solution, conditions, ambient) is None:
+        elif limiting_ambient_degc(solution, conditions, ambient) is None and stands:
             yield (
                 f"In “{name}” there is no hottest day: even at {LOWEST_DEGC:.0f} °C the radiator sheds "
-                f"{float(solution.heat_w[ambient]) / 1000:.1f} kW of {asked.heat_target_w / 1000:.1f} kW."
+                f"{coldest_w / 1000:.1f} kW of {asked.heat_target_w / 1000:.1f} kW."
             )
+        elif not solution.converged[[shed, ambient]].all():
+            return
         elif top_tank_degc(solution, shed) is None:
             yield f"In “{name}” no top tank temperature sheds the heat: next to no air crosses the radiator."
 

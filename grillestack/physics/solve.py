@@ -24,6 +24,7 @@ _PASSES_AT_MOST = 80
 # So often in a row a node at its bound must want beyond it until that counts as: there is no answer within bounds.
 _HELD_IN_VAIN = 4
 _LONGEST_STEP_K = 150.0
+_FAR_OFF_K = 5.0
 # By then the flows are what they are, and a problem with an answer is settled or near it.
 _ASK_WHETHER_ANY = 8
 # Mixing begins when the first passes have settled what flows where.
@@ -140,15 +141,20 @@ def solve(
         change = np.maximum(moved[:, :settled].max(axis=1), moved[:, settled:].sum(axis=1))
         in_vain = np.where(_is_held_in_vain(state, arrived), in_vain + 1, 0)
         hopeless |= in_vain >= _HELD_IN_VAIN
-        if passes >= _ASK_WHETHER_ANY:
-            hopeless |= (change >= tolerance_k) & heat_cannot_leave(
-                layout, conditions, ranges, flow.mass_kg_s, fluids, sweep
+        done = bool(((change < tolerance_k) | hopeless).all()) or passes >= _PASSES_AT_MOST
+        if done or passes >= _ASK_WHETHER_ANY:
+            hopeless |= heat_cannot_leave(
+                layout, conditions, ranges, flow.mass_kg_s, fluids, sweep, change > _FAR_OFF_K
             )
-        if ((change < tolerance_k) | hopeless).all() or passes >= _PASSES_AT_MOST:
+            done = done or bool(((change < tolerance_k) | hopeless).all())
+        if done:
             state = arrived
             break
         begin = mixer.next_start(before, after, weight) if passes > _MIX_AFTER else after
-        # From far off the nodes of air that goes round leap by thousands of kelvins; nothing else is as straight as that.
+        # Air that goes round warms by as much in pass after pass: of that the fit of past passes makes a way back.
+        back = ((begin - before) * (after - before) * weight).sum(axis=1) < 0.0
+        begin = np.where((back & (change > _FAR_OFF_K))[:, None], after, begin)
+        # From far off its nodes leap by thousands of kelvins; nothing else is as straight as that.
         longest = np.where(np.arange(before.shape[1]) < settled, _LONGEST_STEP_K, np.inf)
         begin = before + np.minimum(np.maximum(begin - before, -longest), longest)
         begin = np.where(hopeless[:, None], after, begin)
