@@ -181,7 +181,7 @@ def _is_held_in_vain(begun: State, arrived: State) -> NDArray[np.bool_]:
     """Return whether a node begun at a bound wants beyond one; shape (B,)."""
     stands = (begun.node_degc >= HIGHEST_DEGC) | (begun.node_degc <= LOWEST_DEGC)
     wants = (arrived.node_degc > HIGHEST_DEGC) | (arrived.node_degc < LOWEST_DEGC - 1.0)
-    vain: NDArray[np.bool_] = stands.any(axis=1) & wants.any(axis=1)
+    vain: NDArray[np.bool_] = np.asarray(stands.any(axis=1) & wants.any(axis=1), dtype=np.bool_)
     return vain
 
 
