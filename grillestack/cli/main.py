@@ -144,7 +144,7 @@ def _comparing(words: list[str]) -> int:
 def _drawing(words: list[str]) -> int:
     try:
         asked = to_draw(words)
-        sheets = drawn(read_project(asked.path), asked)
+        sheets = drawn(read_project(asked.path), asked, _catalogue() if asked.has_report else ())
         files = write_sheets(sheets, asked.out)
     except (RefusedWordsError, StoredFileError, SheetError) as trouble:
         _say(str(trouble), sys.stderr)

@@ -8,12 +8,20 @@ from pathlib import Path
 
 from msgspec.structs import replace
 
+from grillestack.advice.ladder import ladder
 from grillestack.assess.assess import assess
+from grillestack.assess.confidence import confidence
+from grillestack.assess.core_spread import core_spread
+from grillestack.assess.result import Assessment
+from grillestack.assess.waterfall import waterfall
 from grillestack.cli.refused import RefusedWordsError
+from grillestack.model.parts import Part
 from grillestack.model.project import Project
 from grillestack.model.sheet_choices import Paper, SheetView
 from grillestack.model.values import ModelError
 from grillestack.sheets.compose import sheets_of
+from grillestack.sheets.compose_report import WorkedOut
+from grillestack.sheets.compose_template import template_sheets
 from grillestack.sheets.draw_list import Sheet
 from grillestack.sheets.output import ENDINGS, file_bytes
 from grillestack.sheets.paper import scale_words
@@ -29,7 +37,8 @@ Draws the project on paper. A PDF holds all sheets; of an SVG or a DXF there is 
                  without it, what the project names
   --paper SIZE   A4, A3, A2, A1, Letter, Tabloid or ANSI-D instead of the project's own
   --date TEXT    the date of issue in the title block
-  --full-size    the templates at full size, to be laid on the metal
+  --full-size    what --view names at full size, to be laid on the metal: pack, brackets, shroud; without it, the blanks of
+                 brackets and shroud. A PDF lays it over several sheets with a page on how to print and join them
   --report       the report besides, or alone if no view is named
 Exit code: 0 written, 2 not."""
 
@@ -47,6 +56,8 @@ class ToDraw:
     views: tuple[SheetView, ...] | None = None
     paper: Paper | None = None
     date_text: str | None = None
+    is_full_size: bool = False
+    has_report: bool = False
 
 
 def to_draw(words: Sequence[str]) -> ToDraw:
@@ -79,14 +90,16 @@ def to_draw(words: Sequence[str]) -> ToDraw:
     return ToDraw(
         path=Path(names[0]),
         out=_out(given.get("--out")),
-        views=_views(given.get("--view"), flags),
+        views=_views(given.get("--view")),
         paper=_paper(given.get("--paper")),
         date_text=given.get("--date"),
+        is_full_size="--full-size" in flags,
+        has_report="--report" in flags,
     )
 
 
-def drawn(project: Project, asked: ToDraw) -> tuple[Sheet, ...]:
-    """Return the sheets that were asked for.
+def drawn(project: Project, asked: ToDraw, catalogue: Sequence[Part] = ()) -> tuple[Sheet, ...]:
+    """Return the sheets that were asked for; the parts of the catalogue are those a report may offer instead.
 
     Raises
     ------
@@ -104,7 +117,34 @@ def drawn(project: Project, asked: ToDraw) -> tuple[Sheet, ...]:
         except ModelError as trouble:
             raise RefusedWordsError(str(trouble)) from None
     project = replace(project, sheet=choices)
-    return sheets_of(project, assess(project), asked.views)
+    if not asked.is_full_size and not asked.has_report and SheetView.REPORT not in (asked.views or ()):
+        return sheets_of(project, assess(project), asked.views)
+    named = tuple(view for view in asked.views or () if view is not SheetView.REPORT)
+    found: tuple[Sheet, ...] = ()
+    if asked.is_full_size:
+        found = template_sheets(
+            project,
+            tuple(view for view in named if view is not SheetView.TEMPLATE) or None,
+            is_tiled=asked.out.suffix.casefold() == ".pdf",
+        )
+        named = ()
+    if asked.has_report or SheetView.REPORT in (asked.views or ()):
+        assessment = assess(project)
+        worked_out = _worked_out(project, assessment, catalogue)
+        found = (*sheets_of(project, assessment, (*named, SheetView.REPORT), worked_out), *found)
+    return found
+
+
+def _worked_out(project: Project, assessment: Assessment, catalogue: Sequence[Part]) -> WorkedOut:
+    """Return what the report tells besides; nothing where the deciding case cannot be judged."""
+    case = assessment.deciding_case
+    if case is None or case.heat_capacity_w is None:
+        return WorkedOut()
+    return WorkedOut(
+        waterfall=waterfall(project, case.case_id),
+        confidence=confidence(project, case.case_id, heat_spread=core_spread),
+        ladder=ladder(project, catalogue, case_id=case.case_id),
+    )
 
 
 def write_sheets(sheets: Sequence[Sheet], out: Path) -> tuple[Path, ...]:
@@ -148,17 +188,13 @@ def _out(word: str | None) -> Path:
     return out
 
 
-def _views(words: str | None, flags: set[str]) -> tuple[SheetView, ...] | None:
+def _views(words: str | None) -> tuple[SheetView, ...] | None:
     views: list[SheetView] = []
     for word in words.split(",") if words else ():
         view = _VIEWS.get(word.strip().casefold().replace(" ", "-"))
         if view is None:
             raise RefusedWordsError(f"There is no drawing “{word.strip()}”: choose among {', '.join(_VIEWS)}.")
         views.append(view)
-    if "--full-size" in flags:
-        views.append(SheetView.TEMPLATE)
-    if "--report" in flags:
-        views.append(SheetView.REPORT)
     return tuple(dict.fromkeys(views)) or None
 
 

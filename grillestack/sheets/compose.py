@@ -11,7 +11,9 @@ from grillestack.model.sheet_choices import SheetView
 from grillestack.sheets.compose_brackets import compose_brackets
 from grillestack.sheets.compose_holes import compose_holes
 from grillestack.sheets.compose_pack import compose_pack
+from grillestack.sheets.compose_report import WorkedOut, compose_report
 from grillestack.sheets.compose_shroud import compose_shroud
+from grillestack.sheets.compose_template import compose_template
 from grillestack.sheets.draw_list import Sheet
 from grillestack.sheets.parts_list import compose_parts_list
 from grillestack.sheets.sheet_body import SheetBody
@@ -37,31 +39,44 @@ COMPOSERS: Mapping[SheetView, Composer] = {
     SheetView.BRACKETS: compose_brackets,
     SheetView.SHROUD: compose_shroud,
     SheetView.PARTS_LIST: _parts_list,
+    SheetView.REPORT: compose_report,
 }
+# The tiles of full-size templates are sheets of their own kind, behind all others.
+_KNOWN = (*COMPOSERS, SheetView.TEMPLATE)
 
 
-def sheets_of(project: Project, assessment: Assessment, views: Sequence[SheetView] | None = None) -> tuple[Sheet, ...]:
+def sheets_of(
+    project: Project,
+    assessment: Assessment,
+    views: Sequence[SheetView] | None = None,
+    worked_out: WorkedOut | None = None,
+) -> tuple[Sheet, ...]:
     """Return the sheets of those views, or of the views that the project's own choices name.
 
-    Of the project's own, one that has nothing to show is left out with a warning on the first sheet.
+    Of the project's own, one that has nothing to show is left out with a warning on the first sheet. `worked_out` is what
+    the report tells besides the assessment.
 
     Raises
     ------
     SheetError
         If there is nothing to draw, or it does not fit the paper, or a text holds a letter that cannot be written.
     """
-    if views is None:
-        wanted = [view for view in project.sheet.views if view in COMPOSERS]
-    else:
-        wanted = list(dict.fromkeys(views))
-        for view in wanted:
-            if view not in COMPOSERS:
-                raise SheetError(f"There is no drawing “{view.value}”: choose among {_named(COMPOSERS)}.")
+    wanted = tuple(dict.fromkeys(project.sheet.views if views is None else views))
+    for view in wanted:
+        if view not in _KNOWN:
+            raise SheetError(f"There is no drawing “{view.value}”: choose among {_named(_KNOWN)}.")
     bodies: list[SheetBody] = []
+    tiles: tuple[Sheet, ...] = ()
     left_out: list[str] = []
     for view in wanted:
         try:
-            bodies += COMPOSERS[view](project, assessment)
+            if view is SheetView.TEMPLATE:
+                pages, tiles = compose_template(project)
+                bodies += pages
+            elif view is SheetView.REPORT:
+                bodies += compose_report(project, assessment, worked_out)
+            else:
+                bodies += COMPOSERS[view](project, assessment)
         except NothingToDrawError as trouble:
             if views is not None:
                 raise
@@ -69,7 +84,7 @@ def sheets_of(project: Project, assessment: Assessment, views: Sequence[SheetVie
     if not bodies:
         raise SheetError("There is nothing to draw: put a part into the pack, or choose another drawing.")
     bodies[0] = replace(bodies[0], warnings=(*bodies[0].warnings, *left_out))
-    return finished_sheets(project, bodies)
+    return (*finished_sheets(project, bodies), *tiles)
 
 
 def _named(views: Iterable[SheetView]) -> str:

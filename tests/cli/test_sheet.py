@@ -24,8 +24,12 @@ def test_words_may_stand_in_any_order():
     assert asked.date_text == "2026-11-25"
 
 
-def test_full_size_and_report_name_views():
-    assert to_draw(["x", "--out", "y.pdf", "--full-size", "--report"]).views == (SheetView.TEMPLATE, SheetView.REPORT)
+def test_full_size_and_report_are_asked_for_besides_the_views():
+    asked = to_draw(["x", "--out", "y.pdf", "--full-size", "--report", "--view", "shroud"])
+    assert asked.views == (SheetView.SHROUD,)
+    assert (asked.is_full_size, asked.has_report) == (True, True)
+    plain = to_draw(["x", "--out", "y.pdf"])
+    assert (plain.is_full_size, plain.has_report) == (False, False)
 
 
 @pytest.mark.parametrize(
