@@ -9,6 +9,7 @@ from grillestack.geometry.projection import placed_point
 from grillestack.model.parts import Mount, Part, Port
 from grillestack.model.project import Project, stack
 from grillestack.sheets.datum import Datum
+from grillestack.sheets.lettering import one_line
 from grillestack.sheets.part_tags import part_tags
 from grillestack.sheets.say_length import said_angle, said_hole, said_length
 from grillestack.sheets.tables import Table
@@ -62,7 +63,7 @@ def hole_schedule(project: Project, datum: Datum) -> Table:
     tags, units = part_tags(project), project.sheet.units
     for fitting in fittings_of(project):
         if fitting.hole is not None:
-            words = fitting.hole.kind_text or NOT_KNOWN
+            words = one_line(fitting.hole.kind_text) or NOT_KNOWN
             size = said_hole(fitting.hole.hole_mm, units)
             rows.append((fitting.name, tags[fitting.part.id].tag, size, *_places(fitting, datum, project), words))
     return Table(
@@ -92,7 +93,7 @@ def port_schedule(project: Project, datum: Datum) -> Table:
                 bead,
                 *_places(fitting, datum, project),
                 f"{_direction(port_step(fitting.part, port))}, {said_angle(port.clock_deg)}",
-                port.fitting_text or NOT_KNOWN,
+                one_line(port.fitting_text) or NOT_KNOWN,
             )
         )
     return Table(

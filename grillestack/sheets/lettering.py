@@ -92,9 +92,14 @@ def lines_of(text: str, height_mm: float, room_mm: float, *, is_bold: bool = Fal
     return tuple(lines)
 
 
+def one_line(text: str) -> str:
+    """Return the text on one line, its words one space apart."""
+    return " ".join(text.split())
+
+
 def shortened(text: str, height_mm: float, room_mm: float, *, is_bold: bool = False) -> str:
     """Return the text, or as much of it as fits with an ellipsis behind it."""
-    text = " ".join(text.split())
+    text = one_line(text)
     if text_width_mm(text, height_mm, is_bold=is_bold) <= room_mm:
         return text
     while text and text_width_mm(f"{text}…", height_mm, is_bold=is_bold) > room_mm:
@@ -110,12 +115,9 @@ def _letters_that_fit(word: str, height_mm: float, room_mm: float, *, is_bold: b
 
 
 def _cannot(letter: str, text: str) -> str:
-    shown = f"“{letter}”" if letter.isprintable() else "a control character"
+    shown = f"the letter “{letter}” (U+{ord(letter):04X})" if letter.isprintable() else f"the sign U+{ord(letter):04X}"
     said = " ".join("".join(c if c.isprintable() else " " for c in text).split())
-    return (
-        f"The sheet cannot show the letter {shown} (U+{ord(letter):04X}) in “{said[:60]}”, because its font has none: "
-        "write the text without it."
-    )
+    return f"The sheet cannot show {shown} in “{said[:60]}”, because its font has none: write the text without it."
 
 
 @functools.cache

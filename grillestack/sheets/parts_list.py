@@ -10,6 +10,7 @@ from grillestack.model.project import Project, stack
 from grillestack.model.sheet_choices import DrawingUnits
 from grillestack.sheets.compose_holes import further_sheets
 from grillestack.sheets.datum import Datum, datum_of
+from grillestack.sheets.lettering import one_line
 from grillestack.sheets.part_tags import part_tags
 from grillestack.sheets.say_length import said_hole, said_length
 from grillestack.sheets.seals import seal_strips
@@ -56,11 +57,11 @@ def _bought(project: Project) -> Table:
         (
             f"{tags[part.id].item}",
             tags[part.id].tag,
-            " ".join(part.name.split()),
+            one_line(part.name),
             _size(part, units),
-            part.supplier_text or NOT_KNOWN,
-            part.order_number_text or NOT_KNOWN,
-            part.price_text or NOT_KNOWN,
+            one_line(part.supplier_text) or NOT_KNOWN,
+            one_line(part.order_number_text) or NOT_KNOWN,
+            one_line(part.price_text) or NOT_KNOWN,
         )
         for part in stack(project)
     ]
