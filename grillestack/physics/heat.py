@@ -174,7 +174,8 @@ def _answering_share(
     total = exchange_w_per_k.sum(axis=1)
     most = tube_in_degc * total - (exchange_w_per_k * air_degc).sum(axis=1)
     share = np.divide(heat_w, most, out=np.ones_like(total), where=np.abs(most) > total)
-    return np.minimum(np.maximum(share, 0.0), 1.0)
+    within: FloatArray = np.minimum(np.maximum(share, 0.0), 1.0)
+    return within
 
 
 def _rows_in_depth(layer: Layer) -> int:
