@@ -37,12 +37,16 @@ class Words:
 
     def too_near(self, piece: Piece, thing: str, by_mm: float | None, keep_mm: float) -> str:
         """Return that a piece of the part comes too near to something; how much is left out where it cannot be said."""
-        amount = "" if by_mm is None else f" by {self.length(by_mm)}"
         own = "it" if piece.matter in (Matter.SHROUD, Matter.FAN) else f"its {piece.name}"
         if keep_mm > 0:
+            amount = "" if by_mm is None else f" by {self.length(by_mm)}"
             return f"{own} comes too near to {thing}{amount}; {self.length(keep_mm)} of room are asked for"
         what = f"the bend at its {piece.name}" if piece.matter is Matter.PORT else own
-        return f"{what} meets {thing}{amount}"
+        return self.meets(what, thing, by_mm)
+
+    def meets(self, what: str, thing: str, by_mm: float | None) -> str:
+        """Return that something of the part meets something else; how much is left out where it cannot be said."""
+        return f"{what} meets {thing}" + ("" if by_mm is None else f" by {self.length(by_mm)}")
 
     def turn_port(self, name: str) -> Change:
         """Return that a port should point another way."""
@@ -61,6 +65,18 @@ class Words:
         """Return that what is ahead should move forward."""
         leaves = f"; the grille leaves {self.length(room_mm)} for that"
         return Change(words=f"Move {names} forward {self.length(by_mm)}{leaves}", caution="", amount_mm=by_mm)
+
+    def cannot_move_back(self, names: str, by_mm: float, room_mm: float | None) -> Change:
+        """Return that what is behind has no room to move so far."""
+        left = "" if room_mm is None else f", and the pulley leaves {self.least(room_mm)} for that"
+        said = f"A shallower one is the way: {names} would have to move back {self.length(by_mm)}{left}"
+        return Change(words=said, caution="", amount_mm=by_mm)
+
+    def cannot_move_forward(self, names: str, by_mm: float, room_mm: float) -> Change:
+        """Return that what is ahead has no room to move so far."""
+        left = f", and the grille leaves {self.least(room_mm)} for that"
+        said = f"A shallower one is the way: {names} would have to move forward {self.length(by_mm)}{left}"
+        return Change(words=said, caution="", amount_mm=by_mm)
 
     def swap(self, name: str) -> Change:
         """Return that two parts should change places in the order."""

@@ -16,7 +16,7 @@ from grillestack.geometry.piece_table import Bools, posed_table, some_of, table_
 from grillestack.geometry.posed_body import Body, body_of
 from grillestack.geometry.room import Room, room_of
 from grillestack.geometry.room_table import RoomTable, Sides, free_boxes, room_table
-from grillestack.geometry.setting import Setting, frame_of
+from grillestack.geometry.setting import Setting
 from grillestack.geometry.taken_space import Pose, own_pieces
 from grillestack.model.parts import Part
 from grillestack.model.project import Project
@@ -90,17 +90,17 @@ def _fitting(setting: Setting, parts: Sequence[Part], rooms: RoomTable, pose: Po
     """Return which parts have any place at all at their depths."""
     order = np.argsort(rooms.taken_part, kind="stable")
     edges = np.searchsorted(rooms.taken_part[order], np.arange(len(parts) + 1)).tolist()
-    taken: list[Sides] = [tuple(row) for row in rooms.taken_mm[order].tolist()]
+    taken: list[Sides] = list(map(tuple, rooms.taken_mm[order].tolist()))
     by = rooms.taken_obstacle[order]
     limits = rooms.limits_mm.tolist()
-    has_frame = setting.hole is not None and bool(frame_of(setting.hole))
-    odd_thing = np.array([obstacle.shape.box is None for obstacle in setting.obstacles], dtype=np.bool_)
+    # The last one stands for the corners of the support window.
+    odd_thing = np.array([*(obstacle.shape.box is None for obstacle in setting.obstacles), True], dtype=np.bool_)
     found = np.zeros(len(parts), dtype=np.bool_)
     for place in np.flatnonzero(rooms.has_limits).tolist():
         rows = slice(edges[place], edges[place + 1])
-        if not has_frame and (not taken[rows] or free_boxes(limits[place], taken[rows])):
+        if not taken[rows] or free_boxes(limits[place], taken[rows]):
             found[place] = True
-        elif has_frame or odd_thing[by[rows]].any() or is_odd(parts[place]):
+        elif odd_thing[by[rows]].any() or is_odd(parts[place]):
             found[place] = not room_for(setting, parts[place], Way(pose, float(x_mm[place]), 0)).is_empty
     return found
 

@@ -2,67 +2,108 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+import enum
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 from grillestack.fit.change_words import Words
 from grillestack.fit.pack_room import PackRoom
 from grillestack.fit.result import Change, Stop
-from grillestack.geometry.near_miss import Case, Hindrance
+from grillestack.geometry.near_miss import Case
 from grillestack.geometry.posed_body import Body
+from grillestack.geometry.room_table import WINDOW_CORNER
 from grillestack.geometry.setting import Setting
 from grillestack.geometry.taken_space import Matter, Piece
 
-# Least first: a port is turned and a bracket shortened at the bench; what is the vehicle's own is touched last.
-TURN, TRIM, MOVE, SWAP, VEHICLE, NONE = range(6)
+
+class Effort(enum.IntEnum):
+    """What a change takes, least first: a port is turned and a bracket shortened at the bench; the vehicle's own comes last."""
+
+    TURN = 0
+    TRIM = 1
+    MOVE = 2
+    SWAP = 3
+    VEHICLE = 4
+    NONE = 5
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Group:
-    """Hindrances that one change would end; `along_mm` says for each which move along the vehicle would, if that is the change.
+    """Hindrances, by their numbers in the case, that one change would end.
 
-    `change` gives the change for so many millimetres with its effort: less is better.
+    `needs_mm` says for each which move along the vehicle would end it, if that is the change; `name` is what would change.
     """
 
-    hindrances: tuple[Hindrance, ...]
-    along_mm: tuple[float, ...]
-    change: Callable[[float], tuple[int, Change]]
+    members: frozenset[int]
+    effort: Effort
+    name: str
+    is_back: bool = False
+    needs_mm: Mapping[int, float] = field(default_factory=dict)
+
+    def effort_for(self, by_mm: float, pack: PackRoom) -> Effort:
+        """Return what a change of so many millimetres takes."""
+        if self.effort is not Effort.MOVE:
+            return self.effort
+        has_room = pack.can_move_back(by_mm) if self.is_back else pack.can_move_forward(by_mm)
+        return Effort.MOVE if has_room else Effort.NONE
+
+    def change(self, by_mm: float, pack: PackRoom, words: Words) -> Change:
+        """Return that change in words."""
+        match self.effort:
+            case Effort.TURN:
+                return words.turn_port(self.name)
+            case Effort.TRIM:
+                return words.trim_bracket(self.name, by_mm)
+            case Effort.MOVE:
+                return pack.move_back(by_mm, words) if self.is_back else pack.move_forward(by_mm, words)
+            case _:
+                return words.give_way(self.name, by_mm)
 
 
-def groups_of(setting: Setting, pack: PackRoom, body: Body, x_mm: float, case: Case, words: Words) -> tuple[Group, ...]:
+def groups_of(setting: Setting, pack: PackRoom, body: Body, x_mm: float, case: Case) -> tuple[Group, ...]:
     """Return what could be changed about what is in the way, in an order that depends on the part and the nose alone."""
-    pieces = body.pieces
-    of_part: dict[tuple[Matter, int], list[Hindrance]] = {}
-    of_nose: dict[str, list[Hindrance]] = {}
-    behind: list[Hindrance] = []
-    ahead: list[Hindrance] = []
-    for one in case.hindrances:
-        piece, obstacle = pieces[one.piece], setting.obstacles[one.obstacle]
-        if piece.matter in (Matter.PORT, Matter.MOUNT):
-            of_part.setdefault((piece.matter, piece.place), []).append(one)
+    ports: dict[int, set[int]] = {}
+    brackets: dict[int, set[int]] = {}
+    nose: dict[str, set[int]] = {}
+    needs: tuple[dict[int, float], dict[int, float]] = ({}, {})
+    for number, (piece_number, obstacle_number, _) in enumerate(case.hindrances):
+        if obstacle_number == WINDOW_CORNER:
+            nose.setdefault("", set()).add(number)
+            continue
+        piece, obstacle = body.pieces[piece_number], setting.obstacles[obstacle_number]
+        if piece.matter is Matter.PORT:
+            ports.setdefault(piece_number, set()).add(number)
+        elif piece.matter is Matter.MOUNT:
+            brackets.setdefault(piece_number, set()).add(number)
         if obstacle.matter is Matter.NOSE:
-            of_nose.setdefault(obstacle.thing_id, []).append(one)
+            nose.setdefault(obstacle.thing_id, set()).add(number)
+            continue
+        keep = setting.clearances.between(obstacle.matter, piece.matter) or 0.0
+        if obstacle.thing_id in pack.behind:
+            needs[1][number] = x_mm + piece.rear_mm + keep - obstacle.front_mm
         else:
-            (behind if obstacle.thing_id in pack.behind else ahead).append(one)
-    groups = [_of_part(matter, pieces[found[0].piece], found, words) for (matter, _), found in of_part.items()]
-    brackets = [found for (matter, _), found in of_part.items() if matter is Matter.MOUNT]
+            needs[0][number] = obstacle.rear_mm + keep - (x_mm + piece.front_mm)
+    groups = [_group(found, Effort.TURN, body.pieces[one].name) for one, found in ports.items()]
+    groups += [_group(found, Effort.TRIM, f"its {_where(body.pieces[one])} bracket") for one, found in brackets.items()]
     if len(brackets) > 1:
-        every = tuple(one for found in brackets for one in found)
-        groups.append(Group(every, (), lambda by_mm: (TRIM, words.trim_bracket("its brackets", by_mm))))
-    if behind:
-        groups.append(_moved(setting, pieces, x_mm, behind, pack, words, back=True))
-    if ahead:
-        groups.append(_moved(setting, pieces, x_mm, ahead, pack, words, back=False))
-    for thing_id, found in of_nose.items():
-        name = pack.names[thing_id]
-        groups.append(_of_nose(name, found, words))
+        groups.append(_group(set().union(*brackets.values()), Effort.TRIM, "its brackets"))
+    for is_back, found in ((True, needs[1]), (False, needs[0])):
+        if found:
+            groups.append(Group(members=frozenset(found), effort=Effort.MOVE, name="", is_back=is_back, needs_mm=found))
+    corner = "a corner of the support window"
+    groups += [_group(found, Effort.VEHICLE, pack.names.get(one, corner)) for one, found in nose.items()]
     return tuple(groups)
 
 
-def stop_of(setting: Setting, pack: PackRoom, body: Body, group: Group, by_mm: float | None, words: Words) -> Stop:
+def stop_of(
+    setting: Setting, pack: PackRoom, body: Body, case: Case, group: Group, by_mm: float | None, words: Words
+) -> Stop:
     """Return what is in the way, in words: the piece and the thing that take most from each other."""
-    largest = max(group.hindrances, key=lambda one: (_area_mm2(one), -one.piece, -one.obstacle))
-    piece, obstacle = body.pieces[largest.piece], setting.obstacles[largest.obstacle]
+    largest = max(group.members, key=lambda one: (_area_mm2(case, one), -one))
+    piece_number, obstacle_number, _ = case.hindrances[largest]
+    if obstacle_number == WINDOW_CORNER:
+        return Stop(words=words.meets("it", group.name, by_mm), thing_id="", amount_mm=by_mm)
+    piece, obstacle = body.pieces[piece_number], setting.obstacles[obstacle_number]
     keep = setting.clearances.between(obstacle.matter, piece.matter) or 0.0
     thing = pack.names[obstacle.thing_id]
     if obstacle.matter in (Matter.PORT, Matter.MOUNT):
@@ -70,16 +111,13 @@ def stop_of(setting: Setting, pack: PackRoom, body: Body, group: Group, by_mm: f
     return Stop(words=words.too_near(piece, thing, by_mm, keep), thing_id=obstacle.thing_id, amount_mm=by_mm)
 
 
-def _of_part(matter: Matter, piece: Piece, found: Sequence[Hindrance], words: Words) -> Group:
-    if matter is Matter.PORT:
-        name = piece.name
-        return Group(tuple(found), (), lambda _mm: (TURN, words.turn_port(name)))
-    where = f"its {_where(piece)} bracket"
-    return Group(tuple(found), (), lambda by_mm: (TRIM, words.trim_bracket(where, by_mm)))
+def names_in_the_way(groups: Sequence[Group]) -> tuple[Group, ...]:
+    """Return the groups that speak of what is around the part, not of the part's own ports and brackets."""
+    return tuple(group for group in groups if group.effort in (Effort.MOVE, Effort.VEHICLE)) or tuple(groups)
 
 
-def _of_nose(name: str, found: Sequence[Hindrance], words: Words) -> Group:
-    return Group(tuple(found), (), lambda by_mm: (VEHICLE, words.give_way(name, by_mm)))
+def _group(members: set[int], effort: Effort, name: str) -> Group:
+    return Group(members=frozenset(members), effort=effort, name=name)
 
 
 def _where(piece: Piece) -> str:
@@ -89,43 +127,6 @@ def _where(piece: Piece) -> str:
     return f"{up} left" if y < 0 else f"{up} right" if y > 0 else up
 
 
-def _moved(
-    setting: Setting,
-    pieces: Sequence[Piece],
-    x_mm: float,
-    found: Sequence[Hindrance],
-    pack: PackRoom,
-    words: Words,
-    *,
-    back: bool,
-) -> Group:
-    """Return the group of what stands behind, or ahead, with how far each must move along the vehicle."""
-    needs = []
-    for one in found:
-        piece, obstacle = pieces[one.piece], setting.obstacles[one.obstacle]
-        keep = setting.clearances.between(obstacle.matter, piece.matter) or 0.0
-        into_rear = x_mm + piece.rear_mm + keep - obstacle.front_mm
-        needs.append(into_rear if back else obstacle.rear_mm + keep - (x_mm + piece.front_mm))
-
-    def change(by_mm: float) -> tuple[int, Change]:
-        said = pack.move_back(by_mm, words) if back else pack.move_forward(by_mm, words)
-        if said is not None:
-            return MOVE, said
-        return NONE, Change(words=_no_room(pack, by_mm, words, back=back), caution="", amount_mm=by_mm)
-
-    return Group(tuple(found), tuple(needs), change)
-
-
-def _no_room(pack: PackRoom, needed_mm: float, words: Words, *, back: bool) -> str:
-    if back:
-        left = "" if pack.back_mm is None else f", and the pulley leaves {words.least(pack.back_mm)} for that"
-        return (
-            f"A shallower one is the way: {pack.behind_words} would have to move back {words.length(needed_mm)}{left}"
-        )
-    left = f", and the grille leaves {words.least(pack.forward_mm)} for that"
-    return f"A shallower one is the way: {pack.ahead_words} would have to move forward {words.length(needed_mm)}{left}"
-
-
-def _area_mm2(one: Hindrance) -> float:
-    y0, z0, y1, z1 = one.taken_mm
+def _area_mm2(case: Case, number: int) -> float:
+    y0, z0, y1, z1 = case.hindrances[number][2]
     return (y1 - y0) * (z1 - z0)

@@ -11,44 +11,57 @@ import numpy as np
 
 from grillestack.fit.change_words import Words
 from grillestack.fit.fits import Looked, body_for
-from grillestack.fit.hindered import MOVE, NONE, SWAP, VEHICLE, Group, groups_of, stop_of
+from grillestack.fit.hindered import Effort, Group, groups_of, names_in_the_way, stop_of
 from grillestack.fit.pack_room import PackRoom
 from grillestack.fit.result import Change, Near, Stop
 from grillestack.fit.too_large import Excess, depth_excess, excesses
 from grillestack.fit.ways import Way
-from grillestack.geometry.near_miss import Case, cases_of, free_without, least_move_mm, least_way_mm
+from grillestack.geometry.near_miss import Case, cases_of, covering, free_without, least_move_mm, least_way_mm
 from grillestack.geometry.piece_table import posed_table, some_of, table_of
+from grillestack.geometry.posed_body import Body
 from grillestack.geometry.setting import Setting
 from grillestack.geometry.taken_space import Pose
 from grillestack.model.parts import Part
 
 # Where a part would fit after all, by catalogue number: what would have to be done.
 Elsewhere = Mapping[str, tuple[Change, ...]]
-_SEVERAL: Final = 1e6
+_SEVERAL_MM: Final = 1e6
+# For two changes at once so many of its ways are looked at.
+_PAIRED_WAYS: Final = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Answer:
-    """What stops one way and what would let it in; less effort is better, then less metal."""
+    """What stops one way and what would let it in; less effort is better, then fewer changes, then less metal."""
 
-    effort: int
+    effort: Effort
     lack_mm: float
     stops: tuple[Stop, ...]
-    changes: tuple[tuple[int, Change], ...]
+    changes: tuple[tuple[Effort, Change], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """One way that obstacles forbid: the part in it, what takes its places, and what could be changed about that."""
+
+    body: Body
+    case: Case
+    groups: tuple[Group, ...]
+    covering: frozenset[int]
 
 
 @dataclass(frozen=True, slots=True)
 class _Option:
     """Groups of hindrances that leave a place free if all of them end, and what that takes."""
 
-    effort: int
-    lacks_mm: tuple[float, ...]
+    way: _Way
     groups: tuple[Group, ...]
-    change: Change
+    lacks_mm: tuple[float, ...]
+    effort: Effort
 
     @property
-    def lack_mm(self) -> float:
-        return sum(self.lacks_mm)
+    def ease(self) -> tuple[int, int, float]:
+        return self.effort, len(self.groups), sum(self.lacks_mm)
 
 
 def near_misses(
@@ -60,16 +73,13 @@ def near_misses(
     parts of the pack, and only then something of the vehicle.
     """
     failing = [one for one in looked if not one.fits]
-    answers: dict[int, list[_Answer]] = {place: [] for place in range(len(failing))}
-    seen: set[tuple[object, ...]] = set()
+    cases: list[list[tuple[Way, Case]]] = [[] for _ in failing]
     for place, way, case in _cases(setting, failing):
-        # Turned over, a part that is alike on both sides is hindered alike.
-        alike = (place, case.in_depth, case.limits_mm, frozenset(one.taken_mm for one in case.hindrances))
-        if alike in seen:
-            continue
-        seen.add(alike)
-        answers[place].append(_answer(setting, pack, failing[place].part, way, case, words))
-    found = [_near(one.part, answers[place], elsewhere.get(one.part.id, ())) for place, one in enumerate(failing)]
+        cases[place].append((way, case))
+    found = [
+        _near(one.part, _answer(setting, pack, one.part, mine, words), elsewhere.get(one.part.id, ()))
+        for one, mine in zip(failing, cases, strict=True)
+    ]
     return tuple(sorted(found, key=lambda near: (near.lack_mm, near.part.id)))
 
 
@@ -90,65 +100,84 @@ def _cases(setting: Setting, failing: Sequence[Looked]) -> list[tuple[int, Way, 
     return found
 
 
-def _near(part: Part, answers: Sequence[_Answer], elsewhere: Sequence[Change]) -> Near:
-    if not answers:
-        stop = Stop(words="there is no depth for it in this slot", thing_id="", amount_mm=0.0)
-        return Near(part=part, stops=(stop,), changes=tuple(elsewhere), lack_mm=_SEVERAL)
-    best = min(answers, key=lambda one: (one.effort, len(one.stops), one.lack_mm))
+def _near(part: Part, answer: _Answer | None, elsewhere: Sequence[Change]) -> Near:
+    if answer is None:
+        stop = Stop(words="there is no depth for it in this slot", thing_id="", amount_mm=None)
+        return Near(part=part, stops=(stop,), changes=tuple(elsewhere), lack_mm=_SEVERAL_MM)
     # To change places in the order takes more than to move a part, and less than to cut one.
-    changes = sorted([*best.changes, *((SWAP, change) for change in elsewhere)], key=lambda entry: entry[0])
-    return Near(part=part, stops=best.stops, changes=tuple(change for _, change in changes), lack_mm=best.lack_mm)
+    changes = sorted([*answer.changes, *((Effort.SWAP, change) for change in elsewhere)], key=lambda entry: entry[0])
+    return Near(part=part, stops=answer.stops, changes=tuple(change for _, change in changes), lack_mm=answer.lack_mm)
 
 
-def _answer(setting: Setting, pack: PackRoom, part: Part, way: Way, case: Case, words: Words) -> _Answer:
-    if not case.in_depth:
-        return _for_excess(depth_excess(setting, body_for(setting, part, way.pose), way.x_mm), pack, words)
-    y0, z0, y1, z1 = case.limits_mm
-    if y1 < y0 or z1 < z0:
-        return _for_sizes(excesses(setting, body_for(setting, part, way.pose), way.x_mm, case.limits_mm), words)
-    body = body_for(setting, part, way.pose)
-    groups = groups_of(setting, pack, body, way.x_mm, case, words)
-    options: list[_Option] = []
-    for size in (1, 2):
+def _answer(
+    setting: Setting, pack: PackRoom, part: Part, cases: Sequence[tuple[Way, Case]], words: Words
+) -> _Answer | None:
+    hindered: dict[object, _Way] = {}
+    others: list[_Answer] = []
+    for way, case in cases:
+        y0, z0, y1, z1 = case.limits_mm
+        if case.in_depth and y1 >= y0 and z1 >= z0:
+            # Turned over, a part that is alike on both sides is hindered alike.
+            alike = (case.limits_mm, frozenset(taken for *_, taken in case.hindrances))
+            if alike not in hindered:
+                body = body_for(setting, part, way.pose)
+                hindered[alike] = _Way(body, case, groups_of(setting, pack, body, way.x_mm, case), covering(case))
+        elif not hindered:
+            body = body_for(setting, part, way.pose)
+            if case.in_depth:
+                others.append(_for_sizes(excesses(setting, body, way.x_mm, case.limits_mm), words))
+            else:
+                others.append(_for_excess(depth_excess(setting, body, way.x_mm), pack, words))
+    if hindered:
+        return _for_hindrances(setting, pack, tuple(hindered.values()), words)
+    return min(others, key=lambda one: (one.effort, len(one.stops), one.lack_mm), default=None)
+
+
+def _for_hindrances(setting: Setting, pack: PackRoom, ways: Sequence[_Way], words: Words) -> _Answer:
+    options = [o for way in ways for group in way.groups if (o := _option(pack, way, (group,)))]
+    if not options or min(option.effort for option in options) > Effort.SWAP:
         # Two changes within the pack are easier than one of the vehicle.
-        if not options or min(option.effort for option in options) > SWAP:
-            options += [o for together in itertools.combinations(groups, size) if (o := _option(case, together))]
-    if options:
-        best, *others = sorted(options, key=_ease)
+        for way in ways[:_PAIRED_WAYS]:
+            options += [o for two in itertools.combinations(way.groups, 2) if (o := _option(pack, way, two))]
+    if not options:
+        way = ways[0]
         stops = tuple(
-            stop_of(setting, pack, body, group, lack, words)
-            for group, lack in zip(best.groups, best.lacks_mm, strict=True)
+            stop_of(setting, pack, way.body, way.case, group, None, words) for group in names_in_the_way(way.groups)
         )
-        further = [(option.effort, option.change) for option in others if len(option.groups) == 1]
-        changes = ((best.effort, best.change), *further)
-        return _Answer(effort=best.effort, lack_mm=best.lack_mm, stops=stops, changes=changes)
-    stops = tuple(stop_of(setting, pack, body, group, None, words) for group in groups)
-    return _Answer(effort=NONE, lack_mm=_SEVERAL, stops=stops, changes=())
+        return _Answer(effort=Effort.NONE, lack_mm=_SEVERAL_MM, stops=stops, changes=())
+    best = min(options, key=lambda option: option.ease)
+    stops = tuple(
+        stop_of(setting, pack, best.way.body, best.way.case, group, lack, words)
+        for group, lack in zip(best.groups, best.lacks_mm, strict=True)
+    )
+    further = [o for o in options if o is not best and o.way is best.way and len(o.groups) == 1]
+    changes = tuple((o.effort, _change(o, pack, words)) for o in (best, *sorted(further, key=lambda o: o.ease)))
+    return _Answer(effort=best.effort, lack_mm=sum(best.lacks_mm), stops=stops, changes=changes)
 
 
-def _ease(option: _Option) -> tuple[int, int, float]:
-    return option.effort, len(option.groups), option.lack_mm
-
-
-def _option(case: Case, together: Sequence[Group]) -> _Option | None:
+def _option(pack: PackRoom, way: _Way, together: tuple[Group, ...]) -> _Option | None:
     """Return what it takes to be rid of these groups at once, if that frees a place."""
-    free = free_without(case, [one for group in together for one in group.hindrances])
+    case = way.case
+    gone = frozenset().union(*(group.members for group in together))
+    free = free_without(case, gone) if way.covering <= gone else []
     if not free:
         return None
     lacks = []
     for group in together:
-        others = [one for other in together if other is not group for one in other.hindrances]
-        if group.along_mm:
-            moved = list(zip(group.hindrances, group.along_mm, strict=True))
-            lacks.append(least_move_mm(case, moved, others) or 0.0)
+        if group.needs_mm:
+            lacks.append(least_move_mm(case, group.needs_mm, gone - group.members) or 0.0)
         else:
-            lacks.append(least_way_mm(free, [one.taken_mm for one in group.hindrances]))
-    found = [group.change(lack) for group, lack in zip(together, lacks, strict=True)]
-    change = found[0][1]
-    if len(found) > 1:
-        caution = next((one.caution for _, one in found if one.caution), "")
-        change = Change(words=_joined([one.words for _, one in found]), caution=caution, amount_mm=None)
-    return _Option(max(effort for effort, _ in found), tuple(lacks), tuple(together), change)
+            lacks.append(least_way_mm(free, [case.hindrances[one][2] for one in group.members]))
+    effort = max(group.effort_for(lack, pack) for group, lack in zip(together, lacks, strict=True))
+    return _Option(way, together, tuple(lacks), effort)
+
+
+def _change(option: _Option, pack: PackRoom, words: Words) -> Change:
+    changes = [group.change(lack, pack, words) for group, lack in zip(option.groups, option.lacks_mm, strict=True)]
+    if len(changes) == 1:
+        return changes[0]
+    caution = next((one.caution for one in changes if one.caution), "")
+    return Change(words=_joined([one.words for one in changes]), caution=caution, amount_mm=None)
 
 
 def _joined(words: Sequence[str]) -> str:
@@ -158,17 +187,20 @@ def _joined(words: Sequence[str]) -> str:
 
 def _for_excess(excess: Excess | None, pack: PackRoom, words: Words) -> _Answer:
     if excess is None:
-        return _Answer(effort=NONE, lack_mm=_SEVERAL, stops=(), changes=())
+        return _Answer(effort=Effort.NONE, lack_mm=_SEVERAL_MM, stops=(), changes=())
     stop = Stop(words=words.too_large(excess.what, excess.by_mm, excess.within), thing_id="", amount_mm=excess.by_mm)
-    change = pack.to_make_depth(excess.by_mm, words, at_the_front=excess.at_the_front)
-    changes = () if change is None else ((MOVE, change),)
-    return _Answer(effort=MOVE if changes else NONE, lack_mm=excess.by_mm, stops=(stop,), changes=changes)
+    has_room = pack.can_move_back(excess.by_mm) if excess.at_the_front else pack.can_move_forward(excess.by_mm)
+    change = pack.move_back(excess.by_mm, words) if excess.at_the_front else pack.move_forward(excess.by_mm, words)
+    changes = ((Effort.MOVE, change),) if has_room else ()
+    return _Answer(effort=Effort.MOVE if changes else Effort.NONE, lack_mm=excess.by_mm, stops=(stop,), changes=changes)
 
 
 def _for_sizes(found: Sequence[Excess], words: Words) -> _Answer:
     stops = tuple(
         Stop(words=words.too_large(one.what, one.by_mm, one.within), thing_id="", amount_mm=one.by_mm) for one in found
     )
-    changes = tuple((VEHICLE, words.widen("the support window", one.by_mm)) for one in found if one.is_structure)[:1]
-    lack = max((one.by_mm for one in found), default=_SEVERAL)
-    return _Answer(effort=VEHICLE, lack_mm=lack, stops=stops, changes=changes)
+    changes = tuple(
+        (Effort.VEHICLE, words.widen("the support window", one.by_mm)) for one in found if one.is_structure
+    )[:1]
+    lack = max((one.by_mm for one in found), default=_SEVERAL_MM)
+    return _Answer(effort=Effort.VEHICLE, lack_mm=lack, stops=stops, changes=changes)

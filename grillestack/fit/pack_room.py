@@ -24,23 +24,25 @@ class PackRoom:
     back_mm: float | None
     names: dict[str, str]
 
-    def to_make_depth(self, by_mm: float, words: Words, *, at_the_front: bool) -> Change | None:
-        """Return what would have to move so that a part gets so much more depth, if it has that much room."""
-        if at_the_front:
-            return self.move_back(by_mm, words)
-        return self.move_forward(by_mm, words)
+    def can_move_back(self, by_mm: float) -> bool:
+        """Return whether there is something behind that has so much room to move rearward."""
+        return bool(self.behind) and (self.back_mm is None or by_mm <= self.back_mm)
 
-    def move_back(self, by_mm: float, words: Words) -> Change | None:
-        """Return that all behind should move rearward, if there is room for that."""
-        if not self.behind or (self.back_mm is not None and by_mm > self.back_mm):
-            return None
-        return words.move_back(self.behind_words, by_mm, self.back_mm)
+    def can_move_forward(self, by_mm: float) -> bool:
+        """Return whether there is something ahead that has so much room to move forward."""
+        return bool(self.ahead) and by_mm <= self.forward_mm
 
-    def move_forward(self, by_mm: float, words: Words) -> Change | None:
-        """Return that all ahead should move forward, if there is room for that."""
-        if not self.ahead or by_mm > self.forward_mm:
-            return None
-        return words.move_forward(self.ahead_words, by_mm, self.forward_mm)
+    def move_back(self, by_mm: float, words: Words) -> Change:
+        """Return that all behind should move rearward, or that it would have to but cannot."""
+        if self.can_move_back(by_mm):
+            return words.move_back(self.behind_words, by_mm, self.back_mm)
+        return words.cannot_move_back(self.behind_words, by_mm, self.back_mm)
+
+    def move_forward(self, by_mm: float, words: Words) -> Change:
+        """Return that all ahead should move forward, or that it would have to but cannot."""
+        if self.can_move_forward(by_mm):
+            return words.move_forward(self.ahead_words, by_mm, self.forward_mm)
+        return words.cannot_move_forward(self.ahead_words, by_mm, self.forward_mm)
 
 
 def pack_room(project: Project, slot: Slot, setting: Setting) -> PackRoom:

@@ -3,22 +3,17 @@
 from __future__ import annotations
 
 import bisect
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from grillestack.geometry.bodies import TOUCH_MM
 from grillestack.geometry.outlines import Floats
 from grillestack.geometry.piece_table import PieceTable
-from grillestack.geometry.room_table import RoomTable, Sides, free_boxes, room_table
+from grillestack.geometry.room_table import WINDOW_CORNER, RoomTable, Sides, free_boxes, room_table
 from grillestack.geometry.setting import Setting
 
-
-@dataclass(frozen=True, slots=True)
-class Hindrance:
-    """Places that one obstacle takes from one piece of the part; numbers as in the setting and in the part's pieces."""
-
-    piece: int
-    obstacle: int
-    taken_mm: Sides
+# Places that one obstacle takes from one piece of the part: the numbers of the piece and of the obstacle, and the box
+Hindrance = tuple[int, int, Sides]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +29,9 @@ def cases_of(setting: Setting, table: PieceTable, x_mm: Floats) -> list[Case]:
     """Return what hinders each of these parts at its depth; an obstacle that is no rectangle counts as the box round it."""
     rooms = room_table(setting, table, x_mm)
     found: list[list[Hindrance]] = [[] for _ in range(len(table))]
+    starts = table.starts.tolist()
     for part, obstacle, piece, taken in _rows(rooms):
-        found[part].append(Hindrance(piece - int(table.starts[part]), obstacle, taken))
+        found[part].append((piece - starts[part] if piece >= 0 else WINDOW_CORNER, obstacle, taken))
     return [
         Case(in_depth, (y0, z0, y1, z1), tuple(hindrances))
         for in_depth, (y0, z0, y1, z1), hindrances in zip(
@@ -44,10 +40,22 @@ def cases_of(setting: Setting, table: PieceTable, x_mm: Floats) -> list[Case]:
     ]
 
 
-def free_without(case: Case, gone: Iterable[Hindrance]) -> list[Sides]:
-    """Return boxes of places that would be free if these hindrances were not there."""
-    left = set(gone)
-    return free_boxes(case.limits_mm, [one.taken_mm for one in case.hindrances if one not in left])
+def covering(case: Case) -> frozenset[int]:
+    """Return the hindrances that alone leave no place: without an end to all of them nothing is free."""
+    y0, z0, y1, z1 = case.limits_mm
+    return frozenset(
+        place
+        for place, (_, _, taken) in enumerate(case.hindrances)
+        if taken[0] < y0 - TOUCH_MM
+        and taken[1] < z0 - TOUCH_MM
+        and taken[2] > y1 + TOUCH_MM
+        and taken[3] > z1 + TOUCH_MM
+    )
+
+
+def free_without(case: Case, gone: Container[int]) -> list[Sides]:
+    """Return boxes of places that would be free if the hindrances with these numbers were not there."""
+    return free_boxes(case.limits_mm, [one[2] for place, one in enumerate(case.hindrances) if place not in gone])
 
 
 def least_way_mm(free: Sequence[Sides], gone: Sequence[Sides]) -> float:
@@ -70,21 +78,20 @@ def least_way_mm(free: Sequence[Sides], gone: Sequence[Sides]) -> float:
     return max(0.0, least)
 
 
-def least_move_mm(case: Case, moved: Sequence[tuple[Hindrance, float]], gone: Iterable[Hindrance] = ()) -> float | None:
+def least_move_mm(case: Case, needs_mm: Mapping[int, float], gone: Collection[int] = ()) -> float | None:
     """Return how far along the vehicle things must move until a place is free, or nothing if none ever is.
 
     Parameters
     ----------
-    moved
-        Hindrances of what moves, each with the move that would end it [mm].
+    needs_mm
+        For each hindrance of what moves, by its number, the move that would end it [mm].
     gone
         Hindrances that are ended in another way.
     """
-    needs = sorted({need for _, need in moved})
-    others = set(gone)
+    needs = sorted(set(needs_mm.values()))
 
     def is_enough(move_mm: float) -> bool:
-        return bool(free_without(case, others | {one for one, need in moved if need <= move_mm}))
+        return bool(free_without(case, {*gone, *(one for one, need in needs_mm.items() if need <= move_mm)}))
 
     if not needs or not is_enough(needs[-1]):
         return None

@@ -28,6 +28,13 @@ class Body:
     front_mm: float
     rear_mm: float
 
+    @property
+    def beyond_core_mm(self) -> float:
+        """Return how much higher the part is than its core; 0 for what has none."""
+        if self.core is None:
+            return 0.0
+        return (self.outline.z1_mm - self.outline.z0_mm) - (self.core.z1_mm - self.core.z0_mm)
+
 
 @functools.lru_cache(maxsize=8192)
 def body_of(part: Part, pose: Pose, tilt_deg: float = 0.0, growth_mm: float = 0.0) -> Body:

@@ -88,14 +88,10 @@ def under_bonnet_mm(setting: Setting, body: Body, x_mm: float) -> float:
     """Return the highest place under the bonnet line, infinite where no line is given."""
     if not setting.bonnet_line:
         return float("inf")
-    # Where the part leans it is not known yet how far up, and so how far back, its top will be: take the lowest on its way.
-    heights = _heights(setting)
-    shifts = [setting.lean_frac * (z - setting.lean_z_mm) for z in heights]
+    ahead, behind = setting.lean_shifts_mm(body.beyond_core_mm)
     best = float("inf")
     for piece in body.pieces:
-        low = lowest_between(
-            setting.bonnet_line, x_mm + piece.front_mm + min(shifts), x_mm + piece.rear_mm + max(shifts)
-        )
+        low = lowest_between(setting.bonnet_line, x_mm + piece.front_mm + ahead, x_mm + piece.rear_mm + behind)
         if low is not None:
             keep = setting.clearances.bonnet_mm if piece.matter in BODIES else 0.0
             best = min(best, low - keep - piece.box.z1_mm)
@@ -104,10 +100,11 @@ def under_bonnet_mm(setting: Setting, body: Body, x_mm: float) -> float:
 
 def stands_in_depth(setting: Setting, body: Body, x_mm: float) -> bool:
     """Return whether the part stands behind the grille plane and far enough ahead of the pulley."""
-    if x_mm + body.front_mm < setting.grille_x_mm - TOUCH_MM:
+    ahead, behind = setting.lean_shifts_mm(body.beyond_core_mm)
+    if x_mm + body.front_mm + ahead < setting.grille_x_mm - TOUCH_MM:
         return False
     pulley = setting.pulley_x_mm
-    return pulley is None or x_mm + body.rear_mm <= pulley - setting.clearances.pulley_mm + TOUCH_MM
+    return pulley is None or x_mm + body.rear_mm + behind <= pulley - setting.clearances.pulley_mm + TOUCH_MM
 
 
 def meets_in_depth(setting: Setting, obstacle: Obstacle, piece: Piece, x_mm: float) -> float | None:
@@ -206,7 +203,8 @@ def through_the_hole(setting: Setting, body: Body, x_mm: float) -> list[Box]:
     """
     found = []
     if body.core is not None:
-        ahead = x_mm + body.rear_mm <= setting.hole_x_mm + TOUCH_MM
+        _, behind = setting.lean_shifts_mm(body.beyond_core_mm)
+        ahead = x_mm + body.rear_mm + behind <= setting.hole_x_mm + TOUCH_MM
         found.append(body.core if ahead else grown(body.outline, body.growth))
     for piece in body.pieces:
         crosses = x_mm + piece.front_mm < setting.hole_x_mm - TOUCH_MM < x_mm + piece.rear_mm - 2 * TOUCH_MM
@@ -260,10 +258,3 @@ def outline_of(piece: Piece) -> Floats:
 
 def _eased(box: Box) -> Box:
     return Box(box.y0_mm - TOUCH_MM, box.z0_mm - TOUCH_MM, box.y1_mm + TOUCH_MM, box.z1_mm + TOUCH_MM)
-
-
-def _heights(setting: Setting) -> Sequence[float]:
-    if setting.lean_frac == 0.0:
-        return (setting.lean_z_mm,)
-    around = bounds_of(setting.hole) if setting.hole is not None else setting.limits
-    return (around.z0_mm, around.z1_mm) if around is not None else (setting.lean_z_mm,)

@@ -8,14 +8,16 @@ from dataclasses import dataclass
 import numpy as np
 
 from grillestack.geometry.bodies import TOUCH_MM
-from grillestack.geometry.outlines import Floats
+from grillestack.geometry.outlines import Floats, Shape
 from grillestack.geometry.piece_table import MATTERS, Bools, Ints, PieceTable
-from grillestack.geometry.setting import END_MM, Setting, bounds_of
+from grillestack.geometry.setting import END_MM, Setting, bounds_of, frame_of
 from grillestack.geometry.taken_space import Matter
 from grillestack.model.outline import SidePoint
 
 # Low y, low z, high y, high z
 Sides = tuple[float, float, float, float]
+# What stands for an obstacle where a corner of the support window is in the way
+WINDOW_CORNER = -1
 _CORE, _MOUNT, _PORT = (MATTERS.index(matter) for matter in (Matter.CORE, Matter.MOUNT, Matter.PORT))
 
 
@@ -46,13 +48,19 @@ def room_table(setting: Setting, table: PieceTable, x_mm: Floats) -> RoomTable:
 
     The box of an obstacle that is no rectangle is the one round it: it takes away too much, never too little.
     """
-    in_depth = np.isfinite(x_mm) & (x_mm + table.body_front_mm >= setting.grille_x_mm - TOUCH_MM)
+    ahead, behind = _lean_shifts(setting, table)
+    in_depth = np.isfinite(x_mm) & (x_mm + table.body_front_mm + ahead >= setting.grille_x_mm - TOUCH_MM)
     if setting.pulley_x_mm is not None:
         last = setting.pulley_x_mm - setting.clearances.pulley_mm + TOUCH_MM
-        in_depth &= x_mm + table.body_rear_mm <= last
+        in_depth &= x_mm + table.body_rear_mm + behind <= last
     x_mm = np.where(np.isfinite(x_mm), x_mm, 0.0)
-    limits = _limits(setting, table, x_mm)
+    limits, held = _limits(setting, table, x_mm)
     part, obstacle, piece, taken = _taken(setting, table, x_mm)
+    if setting.hole is not None and held:
+        corners = _taken_by_corners(setting.hole, held)
+        part, taken = np.concatenate((part, corners[0])), np.concatenate((taken, corners[1]))
+        none = np.full(len(corners[0]), WINDOW_CORNER)
+        obstacle, piece = np.concatenate((obstacle, none)), np.concatenate((piece, none))
     m = limits[part]
     reaches = (
         in_depth[part]
@@ -87,8 +95,10 @@ def free_boxes(limits: Sides, taken: Sequence[Sides]) -> list[Sides]:
     return free
 
 
-def _limits(setting: Setting, table: PieceTable, x_mm: Floats) -> Floats:
+def _limits(setting: Setting, table: PieceTable, x_mm: Floats) -> tuple[Floats, list[tuple[Ints, Floats]]]:
+    """Return each part's limits, and which boxes of which parts must lie within the support window's outline."""
     n = len(table)
+    held: list[tuple[Ints, Floats]] = []
     limits = np.tile((-END_MM, -END_MM, END_MM, END_MM), (n, 1))
 
     def narrow(rows: Ints, inner: Floats, outer: Sides) -> None:
@@ -104,33 +114,54 @@ def _limits(setting: Setting, table: PieceTable, x_mm: Floats) -> Floats:
         narrow(every, outline[:, [2, 3, 0, 1]], (box.y1_mm, box.z1_mm, box.y0_mm, box.z0_mm))
     is_core = ~np.isnan(table.cores_mm[:, 0])
     if (box := setting.limits) is not None:
-        held = every if setting.hole is None else every[~is_core]
-        narrow(held, outline[held], (box.y0_mm, box.z0_mm, box.y1_mm, box.z1_mm))
+        bound = every if setting.hole is None else every[~is_core]
+        narrow(bound, outline[bound], (box.y0_mm, box.z0_mm, box.y1_mm, box.z1_mm))
     if setting.hole is not None:
         b = bounds_of(setting.hole)
         hole = (b.y0_mm, b.z0_mm, b.y1_mm, b.z1_mm)
-        ahead = x_mm + table.body_rear_mm <= setting.hole_x_mm + TOUCH_MM
+        _, behind = _lean_shifts(setting, table)
+        ahead = x_mm + table.body_rear_mm + behind <= setting.hole_x_mm + TOUCH_MM
         inner = np.where(ahead[:, None], table.cores_mm, outline + table.growth_mm)
         narrow(every[is_core], inner[is_core], hole)
+        held.append((every[is_core], inner[is_core]))
         at = x_mm[table.owner]
         crosses = (at + table.front_mm < setting.hole_x_mm - TOUCH_MM) & (
             at + table.rear_mm > setting.hole_x_mm + TOUCH_MM
         )
         through = crosses & (table.matter != _MOUNT) & (~is_core[table.owner] | (table.matter == _PORT))
         narrow(table.owner[through], table.boxes_mm[through], hole)
+        held.append((table.owner[through], table.boxes_mm[through]))
     if setting.bonnet_line:
         np.minimum.at(limits[:, 3], table.owner, _under_bonnet(setting, table, x_mm))
-    return limits
+    return limits, held
+
+
+def _taken_by_corners(hole: Shape, held: Sequence[tuple[Ints, Floats]]) -> tuple[Ints, Floats]:
+    """Return what slanted or rounded corners of the support window take away, as boxes round the pieces they cut off."""
+    rows: list[Ints] = [np.empty(0, dtype=np.int64)]
+    boxes: list[Floats] = [np.empty((0, 4))]
+    for piece in frame_of(hole):
+        (y0, z0), (y1, z1) = piece.min(axis=0) + TOUCH_MM, piece.max(axis=0) - TOUCH_MM
+        for owners, inner in held:
+            rows.append(owners)
+            boxes.append(np.column_stack((y0 - inner[:, 2], z0 - inner[:, 3], y1 - inner[:, 0], z1 - inner[:, 1])))
+    return np.concatenate(rows), np.concatenate(boxes)
+
+
+def _lean_shifts(setting: Setting, table: PieceTable) -> tuple[Floats, Floats]:
+    """Return, for each part, how far its plane may run ahead of its place and behind it, as the setting says it."""
+    o, c = table.outlines_mm, table.cores_mm
+    beyond = np.nan_to_num((o[:, 3] - o[:, 1]) - (c[:, 3] - c[:, 1]))
+    if setting.lean_frac == 0.0:
+        return np.zeros_like(beyond), np.zeros_like(beyond)
+    shifts = np.array([setting.lean_shifts_mm(float(one)) for one in beyond]).reshape(-1, 2)
+    return shifts[:, 0], shifts[:, 1]
 
 
 def _under_bonnet(setting: Setting, table: PieceTable, x_mm: Floats) -> Floats:
-    around = bounds_of(setting.hole) if setting.hole is not None else setting.limits
-    heights = [setting.lean_z_mm]
-    if setting.lean_frac != 0.0 and around is not None:
-        heights = [around.z0_mm, around.z1_mm]
-    shifts = [setting.lean_frac * (z - setting.lean_z_mm) for z in heights]
+    ahead, behind = (shifts[table.owner] for shifts in _lean_shifts(setting, table))
     at = x_mm[table.owner]
-    low = _lowest(setting.bonnet_line, at + table.front_mm + min(shifts), at + table.rear_mm + max(shifts))
+    low = _lowest(setting.bonnet_line, at + table.front_mm + ahead, at + table.rear_mm + behind)
     keep = np.where(table.is_body, setting.clearances.bonnet_mm, 0.0)
     under: Floats = low - keep - table.boxes_mm[:, 3]
     return under

@@ -105,6 +105,18 @@ class Setting:
         """Return how far the plane runs rearward for each millimetre up."""
         return math.tan(math.radians(self.tilt_deg))
 
+    def lean_shifts_mm(self, beyond_mm: float) -> tuple[float, float]:
+        """Return how far at most the plane runs ahead of its place at `lean_z_mm`, and behind it, over the heights in reach.
+
+        `beyond_mm` is how far a part may reach above and below what bounds its core. Where a part will stand is not known
+        beforehand, so what leans is taken to reach as far as it may anywhere.
+        """
+        around = bounds_of(self.hole) if self.hole is not None else self.limits
+        if self.lean_frac == 0.0 or around is None:
+            return 0.0, 0.0
+        shifts = [self.lean_frac * (z - self.lean_z_mm) for z in (around.z0_mm - beyond_mm, around.z1_mm + beyond_mm)]
+        return min(shifts), max(shifts)
+
 
 def setting_of(
     project: Project,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 
 import pytest
@@ -15,7 +16,7 @@ from grillestack.fit.search import assessed, first_look, in_order
 from grillestack.fit.slots import Kind, slot_for, slot_in_place_of
 from grillestack.fit.trial import with_part
 from grillestack.geometry.depth import depth_report
-from grillestack.model.edits import set_nose
+from grillestack.model.edits import place_part, set_nose
 from grillestack.model.nose import Nose
 from grillestack.model.project import Project
 from grillestack.storage.catalogue import bundled_parts
@@ -102,6 +103,23 @@ def test_what_fits_can_be_built_by_the_rules_of_practice(kind):
     stood = depth_report(project)
     for fit in first_look(project, bundled_parts(), slot).fits:
         changed, _ = with_part(project, slot, fit.part, fit.placement)
+        assert has_room(project, stood, changed), fit.part.id
+
+
+@pytest.mark.parametrize("lean_deg", [5.0, -8.0])
+def test_what_fits_in_a_pack_that_leans_can_be_built_too(lean_deg):
+    lean = math.tan(math.radians(lean_deg))
+    project = passing()
+    for part in project.parts:
+        at = part.placement
+        leant = replace(at, tilt_deg=lean_deg, x_mm=at.x_mm + 20 + (at.z_mm - 700) * lean)
+        project = place_part(project, part.id, leant)
+    slot, stood = slot_for(project, Kind.CHARGE_AIR_COOLER), depth_report(project)
+    found = first_look(project, coolers(), slot)
+    assert found.fits
+    for fit in found.fits:
+        changed, _ = with_part(project, slot, fit.part, fit.placement)
+        assert fit.placement.tilt_deg == lean_deg
         assert has_room(project, stood, changed), fit.part.id
 
 
