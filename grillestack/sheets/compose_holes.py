@@ -16,6 +16,7 @@ from grillestack.sheets.fittings import Fitting, fittings_of, hole_schedule, por
 from grillestack.sheets.free_places import TagWish, placed_tags
 from grillestack.sheets.note_block import note_block
 from grillestack.sheets.ordinate_rows import Row, RowItem, broken, placed_row, row_length_mm, row_reach_mm
+from grillestack.sheets.overhang import overhang_of
 from grillestack.sheets.paper import Area, paper_form, scales_from
 from grillestack.sheets.part_tags import part_tags
 from grillestack.sheets.say_length import said_hole, said_length
@@ -206,12 +207,13 @@ def _placed(
     width, height = (bounds.u1_mm - bounds.u0_mm) / scale_factor, (bounds.v1_mm - bounds.v0_mm) / scale_factor
     origin = OnPaper(scale_factor=scale_factor, u0_mm=bounds.u0_mm, v0_mm=bounds.v0_mm, x0_mm=0.0, y0_mm=0.0)
     above, right = (_distances(drawing, origin, is_upright=upright) for upright in (False, True))
-    left = row_reach_mm([drawing.text(o) for o in drawing.up], h) + 2.0
+    out = overhang_of((*above[0], *right[0]), Area(0.0, 0.0, width, height))
+    left = max(row_reach_mm([drawing.text(o) for o in drawing.up], h), out.left_mm) + 2.0
     below = row_reach_mm([drawing.text(o) for o in drawing.across], h) + 2.0
-    over = tiers_reach_mm(above[0], above[1]) + caption_height_mm(Looking.AHEAD, width, h)
+    over = max(tiers_reach_mm(above[0], above[1]) + caption_height_mm(Looking.AHEAD, width, h), out.above_mm)
     across_length = row_length_mm([drawing.text(o) for o in drawing.across], h)
     up_length = row_length_mm([drawing.text(o) for o in drawing.up], h)
-    over_right = max(tiers_reach_mm(right[0], right[1]) + 2.0, across_length - width)
+    over_right = max(tiers_reach_mm(right[0], right[1]), out.right_mm, across_length - width) + 2.0
     tall = below + max(height + over, up_length)
     wide = left + width + over_right
     # Beside the title block if that leaves room, otherwise above it.

@@ -11,14 +11,14 @@ from grillestack.model.sheet_choices import Paper, SheetView
 from grillestack.sheets.arrangement import Arrangement, Corners, Needs, arrangements
 from grillestack.sheets.caption import CAPTION_BASE_FRAC, caption_height_mm, caption_marks, caption_width_mm
 from grillestack.sheets.clear_parts import clear_parts
-from grillestack.sheets.collisions import all_texts, collisions, segments_of
+from grillestack.sheets.collisions import collisions
 from grillestack.sheets.datum import datum_of
-from grillestack.sheets.dimension_marks import text_area
-from grillestack.sheets.draw_list import THIN, Circle, Layer, LinearDimension, Mark, View
+from grillestack.sheets.draw_list import THIN, Circle, Layer, Mark, View
 from grillestack.sheets.free_places import TagWish, placed_tags
 from grillestack.sheets.note_block import note_block
 from grillestack.sheets.notes import pack_notes
 from grillestack.sheets.ordinate_rows import row_length_mm, row_reach_mm
+from grillestack.sheets.overhang import overhang_of
 from grillestack.sheets.pack_dimensions import (
     gap_marks,
     lengths_in_words,
@@ -94,7 +94,10 @@ def _drawn(wanted: Wanted, way: Way, scale_factor: float, *, notes_must_fit: boo
     gaps, gap_tiers = gap_marks(wanted, way, views, at_origin)
     along, side_tiers = side_marks(wanted, way, views, at_origin)
     reach = tiers_reach_mm(gaps, gap_tiers), tiers_reach_mm(along, side_tiers)
-    needs = _needs(wanted, way, views, (*reach, *_overhang(along, views.along_side, scale_factor)), scale_factor)
+    bounds = views.along_side
+    view = Area(bounds.u0_mm / scale_factor, -1e6, bounds.u1_mm / scale_factor, 1e6)
+    over = overhang_of(along, view)
+    needs = _needs(wanted, way, views, (*reach, over.left_mm, over.right_mm), scale_factor)
     corners = Corners(front=views.across, plan=views.along_plan, side=views.along_side, scale_factor=scale_factor)
     places = list(arrangements(corners, needs, wanted.paper, plan_above=wanted.is_third_angle))
     said = lengths_in_words(wanted, (*gaps, *along))
@@ -154,17 +157,6 @@ def _needs(
     )
 
 
-def _overhang(drawn: Sequence[LinearDimension], bounds: Bounds, scale_factor: float) -> tuple[float, float]:
-    """Return how far dimensions reach beyond the left and the right of a view."""
-    lines = segments_of(drawn)
-    if not len(lines):
-        return 0.0, 0.0
-    areas = [text_area(text) for text in all_texts(drawn)]
-    low = min(float(lines[:, (0, 2)].min()), *(area.x0_mm for area in areas))
-    high = max(float(lines[:, (0, 2)].max()), *(area.x1_mm for area in areas))
-    return max(0.0, bounds.u0_mm / scale_factor - low), max(0.0, high - bounds.u1_mm / scale_factor)
-
-
 def _marks(wanted: Wanted, way: Way, views: Views, place: Arrangement) -> tuple[Mark, ...] | None:
     rows = ordinate_marks(wanted, way, views, place)
     if rows is None:
@@ -196,12 +188,12 @@ def _caption_mm(wanted: Wanted, looking: Looking, bounds: Bounds, scale_factor: 
 def _named(wanted: Wanted, views: Views, place: Arrangement, marks: Sequence[Mark]) -> tuple[Mark, ...]:
     """Return the marks with the names of parts and of what belongs to the vehicle, where these have room."""
     front, side = (views.front, place.front), (views.side, place.side)
+    marks = (*marks, *_datum_marks(wanted, place, marks))
     marks = (*marks, *part_name_marks(wanted.project, front, side, marks))
     area = place.front_area
     # Off the rows of ordinates
     low = place.front.y0_mm if wanted.is_third_angle else area.y0_mm
     beside_rows = Area(place.front.x0_mm, low, place.side_area.x0_mm, area.y1_mm)
-    marks = (*marks, *_datum_marks(wanted, place, marks))
     seen = [("side", *side, place.side_area), ("front", *front, beside_rows)]
     return (*marks, *vehicle_name_marks(wanted.project, seen, marks))
 
