@@ -43,10 +43,10 @@ def palette_of(look: Look) -> Palette:
     return {Look.LIGHT: light, Look.DARK: dark, Look.HIGH_CONTRAST: high_contrast}[look]()
 
 
-def colour_application(app: QApplication, palette: Palette) -> None:
-    """Put the palette on all widgets."""
+def colour_application(app: QApplication, palette: Palette, more_style: str = "") -> None:
+    """Put the palette on all widgets, and what else their style asks for."""
     app.setPalette(_qt_palette(palette))
-    app.setStyleSheet(_style_sheet(palette))
+    app.setStyleSheet(_style_sheet(palette) + more_style)
 
 
 def _qt_palette(p: Palette) -> QPalette:
@@ -97,6 +97,7 @@ QToolBar QToolButton#qt_toolbar_ext_button {{ padding: 0; }}
 QStatusBar {{ background: {panel}; border-top: 1px solid {rule}; }}
 QStatusBar::item {{ border: 0; }}
 QSplitter::handle {{ background: {rule}; }}
+QScrollArea#column, QScrollArea#column > QWidget > QWidget {{ background: {panel}; }}
 QLineEdit, QPlainTextEdit, QComboBox {{
   background: {paper}; color: {ink}; border: 1px solid {rule}; border-radius: 3px; padding: 2px 4px;
   selection-background-color: {accent}; selection-color: {paper}; }}

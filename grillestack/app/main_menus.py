@@ -10,11 +10,13 @@ from pathlib import Path
 from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QMenu
 
+from grillestack.app.bench_mode import BenchMode
 from grillestack.app.canvas.front_view import FrontView
 from grillestack.app.canvas.gestures.grid import Grid
 from grillestack.app.canvas.plan_drawer import PlanDrawer
 from grillestack.app.canvas.side_strip import SideStrip
 from grillestack.app.clipboard_acts import ClipboardActs
+from grillestack.app.columns import Columns, Outer
 from grillestack.app.files import FileDesk
 from grillestack.app.help_pages import HelpPages
 from grillestack.app.look_menu import face_lines, near_lines
@@ -56,6 +58,8 @@ class Hands:
     look: Callable[[], Look]
     show_look: Callable[[Look], None]
     demos: Callable[[], Sequence[Path]]
+    bench: BenchMode
+    columns: Columns
 
 
 def build_menus(menus: Menus, hands: Hands) -> None:
@@ -132,6 +136,16 @@ def _view_menu(menus: Menus, hands: Hands) -> None:
     def unit_choice(words: str, system: UnitSystem) -> Choice:
         return Choice(words, lambda: session.set_units(system), "units", lambda: session.units is system)
 
+    def column_line(words: str, column: Outer, keys: str) -> Toggle:
+        columns = hands.columns
+        return Toggle(
+            words,
+            lambda is_on: columns.turn(column, is_open=is_on),
+            lambda: columns.is_open(column),
+            hint="Fold the column away or have it back; in a narrow window one gives way to the other",
+            keys=keys,
+        )
+
     def look_choice(words: str, look: Look) -> Choice:
         return Choice(words, lambda: hands.show_look(look), "look", lambda: hands.look() is look)
 
@@ -155,10 +169,19 @@ def _view_menu(menus: Menus, hands: Hands) -> None:
                 hint="A drawer below the nose shows the pack from above",
                 keys="Ctrl+Shift+P",
             ),
+            column_line("Shelf, pac&k and card", Outer.LEFT, "Ctrl+Shift+1"),
+            column_line("&Verdict", Outer.RIGHT, "Ctrl+Shift+2"),
             SEPARATOR,
             *(unit_choice(words, system) for words, system in _UNITS),
             SEPARATOR,
             *(look_choice(words, look) for words, look in _LOOKS),
+            Toggle(
+                "&Bench mode",
+                lambda is_on: hands.bench.switch(is_on=is_on),
+                lambda: hands.bench.is_on,
+                hint="Letters, buttons and handles large, for a touch screen or gloves",
+                keys="Ctrl+B",
+            ),
             SEPARATOR,
             *face_lines(session, front.face.choice),
         ),

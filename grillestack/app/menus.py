@@ -121,7 +121,7 @@ class Menus:
         action.setStatusTip(line.hint)
         if line.keys is not None:
             action.setShortcut(QKeySequence(line.keys))
-        action.triggered.connect(lambda is_on, act=line.act: act(is_on))
+        action.triggered.connect(lambda _checked=False: _turn(action, line))
         menu.aboutToShow.connect(lambda: action.setChecked(line.is_on()))
         menu.addAction(action)
         self.actions[action.text().replace("&", "")] = action
@@ -166,6 +166,12 @@ def _name(button: QWidget, action: QAction, words: str) -> None:
 
     action.changed.connect(rename)
     rename()
+
+
+def _turn(action: QAction, line: Toggle) -> None:
+    """Turn what the line stands for, whatever the action last said: it may have been turned elsewhere since."""
+    line.act(not line.is_on())
+    action.setChecked(line.is_on())
 
 
 def _refill(menu: QMenu, fill: Callable[[QMenu], None]) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QButtonGroup, QLabel, QStatusBar, QToolButton
 
+from grillestack.app.bench_mode import BenchMode
 from grillestack.app.files import FileDesk
 from grillestack.app.quiet_words import QuietWords
 from grillestack.app.session import Session
@@ -19,7 +20,7 @@ _SHOW_MESSAGE_MS = 8000
 class StatusLine(QStatusBar):
     """Tells, and switches the units."""
 
-    def __init__(self, session: Session, desk: FileDesk) -> None:
+    def __init__(self, session: Session, desk: FileDesk, bench: BenchMode) -> None:
         super().__init__()
         self._session = session
         self._desk = desk
@@ -31,6 +32,10 @@ class StatusLine(QStatusBar):
         self.saved.setAccessibleName("What is saved")
         self.saved.setContentsMargins(8, 0, 8, 0)
         self.addWidget(self.place, 1)
+        self.bench = _switch("bench", "Bench mode: large for a touch screen or gloves")
+        self.bench.clicked.connect(lambda is_on: bench.switch(is_on=is_on))
+        bench.changed.connect(self.bench.setChecked)
+        self.addPermanentWidget(self.bench)
         self._units: dict[UnitSystem, QToolButton] = {}
         group = QButtonGroup(self)
         for system, words, spoken in (

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QCloseEvent, QKeySequence
+from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
     QApplication,
     QLabel,
@@ -21,6 +21,8 @@ from PySide6.QtWidgets import (
 
 from grillestack.app import drafts
 from grillestack.app.arrange_acts import ArrangeActs
+from grillestack.app.arrow_keys import FRONT_STEPS, PLAN_STEPS, SIDE_STEPS, add_arrow_keys
+from grillestack.app.bench_mode import TEXT_FACTOR, BenchMode, bench_style
 from grillestack.app.canvas.front_view import FrontView
 from grillestack.app.canvas.gestures.grid import Grid
 from grillestack.app.canvas.height_ruler import HeightRuler
@@ -40,6 +42,7 @@ from grillestack.app.layouts.page import CompareFunction, ComparisonPage, compar
 from grillestack.app.layouts.switch import LayoutSwitch
 from grillestack.app.locked import locked_words
 from grillestack.app.look import colour_application, palette_of
+from grillestack.app.low_column import LowColumn
 from grillestack.app.main_menus import Hands, build_menus
 from grillestack.app.measuring import Measuring
 from grillestack.app.menus import Menus
@@ -120,7 +123,8 @@ class MainWindow(QMainWindow):
         self.layouts = LayoutActs(session, self.card.settle, self._show_draft)
         self.comparison = ComparisonPage(session, palette, equipment.compare, self.layouts)
         self.layout_switch = LayoutSwitch(session, self.layouts, self.comparison.show_with)
-        self.status = StatusLine(session, self.desk)
+        self.bench_mode = BenchMode((self.front, self.side, self.plan), self)
+        self.status = StatusLine(session, self.desk, self.bench_mode)
         self._lay_out()
         self.hints = Hints(session, self.front, self.side, palette)
         self.shelf_acts = ShelfActs(session, self.shelf, self.acts, self.strip.say)
@@ -128,7 +132,8 @@ class MainWindow(QMainWindow):
         self.tape = self._measuring()
         self.fit = self._searching(equipment.search)
         self._build_menus()
-        self._build_arrow_keys()
+        for view, steps in ((self.front, FRONT_STEPS), (self.side, SIDE_STEPS), (self.plan, PLAN_STEPS)):
+            add_arrow_keys(view, steps, self.nudge)
         self._listen()
         self._show_title()
         self.front.setFocus()
@@ -139,13 +144,17 @@ class MainWindow(QMainWindow):
         palette = self.palette_shown = palette_of(look)
         app = QApplication.instance()
         if isinstance(app, QApplication):
-            colour_application(app, palette)
+            colour_application(app, palette, bench_style() if self.bench_mode.is_on else "")
         for view in (self.shelf, self.pack, self.front, self.side, self.plan, self.verdict, self.comparison):
             view.show_palette(palette)
         self.trace.show_palette(palette)
         self.tape.show_palette(palette)
         self.fit.show_palette(palette)
         self.hints.show_palette(palette)
+
+    def _show_bench_mode(self, is_on: bool) -> None:  # noqa: FBT001  Qt's signal hands a bare bool
+        self.columns.enlarge(TEXT_FACTOR if is_on else 1.0)
+        self.show_look(self.look)
 
     def start_new(self) -> None:
         """Ask for opening and depth in the part card's place."""
@@ -191,7 +200,7 @@ class MainWindow(QMainWindow):
         left.setStretchFactor(2, 1)
         left.setChildrenCollapsible(False)
         left.setHandleWidth(1)
-        self.columns = Columns(left, self.drawer, self.side, self.verdict)
+        self.columns = Columns(LowColumn(left), self.drawer, self.side, LowColumn(self.verdict))
         whole = QWidget()
         layout = QVBoxLayout(whole)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -237,6 +246,8 @@ class MainWindow(QMainWindow):
             look=lambda: self.look,
             show_look=self.show_look,
             demos=lambda: self.demos,
+            bench=self.bench_mode,
+            columns=self.columns,
         )
         build_menus(self.menus, hands)
         self.context = ContextMenus(self.session, self.menus, self)
@@ -309,33 +320,13 @@ class MainWindow(QMainWindow):
 
         self.strip.say(words, [("Unlock", unlock)])
 
-    def _build_arrow_keys(self) -> None:
-        """Arrows move the selection as it moves on the screen: the front view mirrors the vehicle, the side shows its left."""
-        across = {"Left": (0, 1, 0), "Right": (0, -1, 0)}
-        along = {"Left": (-1, 0, 0), "Right": (1, 0, 0)}
-        upright = {"Up": (0, 0, 1), "Down": (0, 0, -1)}
-        from_above = {"Up": (1, 0, 0), "Down": (-1, 0, 0)}
-        for view, ways in (
-            (self.front, across | upright),
-            (self.side, along | upright),
-            (self.plan, across | from_above),
-        ):
-            for key, way in ways.items():
-                for large in (False, True):
-                    action = QAction(f"Move {key.lower()}", view)
-                    action.setShortcut(QKeySequence(f"Shift+{key}" if large else key))
-                    action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-                    action.triggered.connect(
-                        lambda _checked=False, way=way, large=large: self.nudge.step(*way, large=large)
-                    )
-                    view.addAction(action)
-
     def _listen(self) -> None:
         session = self.session
         session.file_changed.connect(lambda _path: self._opened())
         session.clean_changed.connect(lambda _clean: self._show_title())
         session.project_changed.connect(lambda _old, _new: self._show_title())
         session.stayed.connect(self._offer_unlocking)
+        self.bench_mode.changed.connect(self._show_bench_mode)
         self.pack.lock_wanted.connect(lambda name: self.states.toggle_locked([name]))
         self.pack.hide_wanted.connect(lambda name: self.states.toggle_hidden([name]))
         self.shelf.wanted.connect(self.acts.add)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from PySide6.QtWidgets import QWidget
 
-from grillestack.app.columns import Columns, widths_in
+from grillestack.app.columns import Columns, Outer, widths_in
 
 
 @pytest.mark.parametrize("whole_px", range(700, 2600, 37))
@@ -74,3 +74,32 @@ def test_an_edge_that_was_moved_by_hand_stays_where_it_is(columns):
     columns.moveSplitter(400, 1)
     columns.resize(1300, 600)
     assert abs(columns.sizes()[0] - 400) < 30
+
+
+def test_in_a_window_too_narrow_for_both_outer_columns_one_gives_way_to_the_other(columns):
+    columns.resize(640, 400)
+    left, front, _, right = (columns.widget(i) for i in range(4))
+    assert right.isVisible()
+    assert front.width() >= 280
+    assert not left.isVisible()
+    columns.turn(Outer.LEFT, is_open=True)
+    assert left.isVisible()
+    assert not right.isVisible()
+    assert front.width() >= 280
+    columns.turn(Outer.LEFT, is_open=False)
+    assert not left.isVisible()
+    columns.resize(1280, 600)
+    assert not left.isVisible()  # it was folded by hand and comes back by hand
+    columns.turn(Outer.LEFT, is_open=True)
+    columns.turn(Outer.RIGHT, is_open=True)
+    assert left.isVisible()
+    assert right.isVisible()
+
+
+def test_larger_letters_have_wider_columns_and_edges_that_a_finger_can_hold(columns):
+    before = columns.sizes()
+    columns.enlarge(1.25)
+    assert columns.sizes()[0] > 1.2 * before[0]
+    assert columns.handleWidth() >= 12
+    columns.enlarge(1.0)
+    assert near(columns.sizes(), before)

@@ -26,4 +26,5 @@ def lay_bare_sheet(view: QGraphicsView) -> QGraphicsScene:
     view.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
     view.setMouseTracking(True)
     view.viewport().setMouseTracking(True)
+    view.viewport().grabGesture(Qt.GestureType.PinchGesture)
     return scene

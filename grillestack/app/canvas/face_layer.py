@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from PySide6.QtCore import QEvent, QObject, QRectF, Signal
 from PySide6.QtGui import QFont
@@ -11,11 +12,12 @@ from PySide6.QtWidgets import QWidget
 from grillestack.app.canvas.face_show import FaceChoice, FaceShow
 from grillestack.app.canvas.face_switch import FaceSwitch
 from grillestack.app.canvas.front_sheet import FrontSheet
-from grillestack.app.canvas.items.legend import Legend, legend_height_px
+from grillestack.app.canvas.items.legend import Legend, legend_height_px, legend_row_px
 from grillestack.app.palette import Palette
 from grillestack.app.session import Session
 
 _ASIDE_PX = 6
+_MOST_SHARE_FRAC = 0.36  # of a low view; a larger legend gives way to the nose
 
 
 class FaceLayer(QObject):
@@ -35,6 +37,7 @@ class FaceLayer(QObject):
         self.switch = FaceSwitch(session, self.choice, port)
         self.choice.changed.connect(self.changed)
         port.installEventFilter(self)
+        self.switch.installEventFilter(self)
 
     @property
     def follows_selection(self) -> bool:
@@ -60,8 +63,23 @@ class FaceLayer(QObject):
         self._place()
 
     def legend_px(self, font: QFont, width_px: float) -> float:
-        """Return the height that the legend takes at this width."""
-        return legend_height_px(self.legend, font, width_px, self.switch_px)
+        """Return the height that the legend takes at this width, with the switch over its first row's right end."""
+        height_px = legend_height_px(self.shown_legend(font, width_px), font, width_px, self.switch_px)
+        return height_px + self.switch_over_px(font) if height_px else 0.0
+
+    def shown_legend(self, font: QFont, width_px: float) -> Legend | None:
+        """Return the legend, or its title alone where the whole would take the room of the nose."""
+        whole = self.legend
+        if (
+            whole is None
+            or legend_height_px(whole, font, width_px, self.switch_px) <= _MOST_SHARE_FRAC * self._port.height()
+        ):
+            return whole
+        return replace(whole, entries=(), bar=None, is_message=True)
+
+    def switch_over_px(self, font: QFont) -> float:
+        """Return by how much the switch is higher than a row of the legend."""
+        return max(0.0, self.switch.height() + 4.0 - legend_row_px(font))
 
     @property
     def switch_px(self) -> float:
@@ -69,9 +87,11 @@ class FaceLayer(QObject):
         return float(self.switch.width() + 2 * _ASIDE_PX) if self.legend is not None else 0.0
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Move the switch with the edge of the view."""
+        """Move the switch with the edge of the view, and when it grows."""
         if event.type() == QEvent.Type.Resize:
             self._place()
+            if watched is self.switch:
+                self._port.update()
         return super().eventFilter(watched, event)
 
     def _place(self) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QEvent, QPoint, Qt
 from PySide6.QtGui import QAction, QActionGroup
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QMenu, QToolButton, QWidget
 
@@ -51,6 +51,12 @@ class FaceSwitch(QWidget):
         corner = self.case_button.mapToGlobal(QPoint(0, 0))
         self.case_menu.popup(corner - QPoint(0, self.case_menu.sizeHint().height()))
 
+    def event(self, event: QEvent) -> bool:
+        """Take the room that the buttons ask for, also when letters or buttons become larger."""
+        if event.type() == QEvent.Type.LayoutRequest:
+            self.adjustSize()
+        return super().event(event)
+
     def follow(self) -> None:
         """Show what is chosen."""
         self.buttons[self._choice.show].setChecked(True)
@@ -79,6 +85,7 @@ def _choose_case(choice: FaceChoice, case_id: str | None, _checked: bool = False
 
 def _button(words: str, hint: str) -> QToolButton:
     button = QToolButton()
+    button.setObjectName("face")
     button.setText(words)
     button.setToolTip(hint)
     button.setAccessibleName(hint)

@@ -168,6 +168,7 @@ class FrontView(MmView):
             palette=self.sheet_palette,
             units=session.units,
             font=self._font(),
+            hand_factor=self.hand_factor,
         )
         scene = FrontScene(
             project=session.shown,
@@ -177,7 +178,9 @@ class FrontView(MmView):
             marks=self.marks,
             pointer=self._drop.at_px or self.hover_at,
             in_gesture=self.in_gesture,
-            outline=None if self.tool is not None else self.outline_hand.marks(self.heights.px_per_mm),
+            outline=None
+            if self.tool is not None
+            else self.outline_hand.marks(self.heights.px_per_mm / self.hand_factor),
         )
         painter.save()
         painter.resetTransform()
@@ -200,9 +203,12 @@ class FrontView(MmView):
         level, upright = self.ruler_strips()
         strips = QRectF(level), QRectF(upright)
         self._edges.paint(painter, over, strips, (along_y, along_z), pointer)
-        if self.face.legend is not None:
+        legend = self.face.shown_legend(over.font, level.width())
+        if legend is not None:
             strip = self._legend_strip()
-            paint_legend(painter, self.face.legend, strip, over.palette, over.font, self.face.switch_px)
+            painter.fillRect(strip, over.palette.label_paper)
+            strip.setTop(strip.top() + self.face.switch_over_px(over.font))
+            paint_legend(painter, legend, strip, over.palette, over.font, self.face.switch_px)
 
     def _font(self) -> QFont:
         return sheet_font(self.font(), 0.5)

@@ -8,7 +8,6 @@ from PySide6.QtGui import (
     QFocusEvent,
     QKeyEvent,
     QMouseEvent,
-    QNativeGestureEvent,
     QPaintEvent,
     QRegion,
     QResizeEvent,
@@ -43,6 +42,7 @@ class MmView(QGraphicsView):
         self.sheet_palette = palette
         self.heights = heights
         self.across_sign = across_sign
+        self.hand_factor = 1.0  # by how much further than a mouse the hand reaches
         self._across_left_mm = 0.0
         self._across_share = 1.0
         self._drawn_scale = heights.px_per_mm
@@ -187,7 +187,7 @@ class MmView(QGraphicsView):
 
     def pointer_at(self, px: QPointF, modifiers: Qt.KeyboardModifier) -> Pointer:
         """Return where that pixel is on the sheet, with the keys that matter."""
-        return pointer_on(self.sheet_at(px), self.across_scale, modifiers)
+        return pointer_on(self.sheet_at(px), self.across_scale / self.hand_factor, modifiers)
 
     # --- gestures ---------------------------------------------------------------------------------------------------
 
@@ -284,8 +284,8 @@ class MmView(QGraphicsView):
         return super().event(event)
 
     def viewportEvent(self, event: QEvent) -> bool:
-        """Zoom by two fingers on a pad."""
-        return (isinstance(event, QNativeGestureEvent) and pinch(self, event)) or super().viewportEvent(event)
+        """Zoom by two fingers on a pad or on the screen."""
+        return pinch(self, event) or super().viewportEvent(event)
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         """Ask for the menu of what lies there, or of what is selected if a key asks."""

@@ -145,6 +145,7 @@ class PlanView(MmView):
             units=self._session.units,
             font=sheet_font(self.font(), 0.5),
             upward=Axis.X,
+            hand_factor=self.hand_factor,
         )
         painter.save()
         painter.resetTransform()

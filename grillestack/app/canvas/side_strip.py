@@ -122,6 +122,7 @@ class SideStrip(MmView):
             palette=self.sheet_palette,
             units=self._session.units,
             font=sheet_font(self.font(), 0.5),
+            hand_factor=self.hand_factor,
         )
         painter.save()
         painter.resetTransform()

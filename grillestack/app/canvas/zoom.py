@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Protocol
 
-from PySide6.QtCore import QPointF, QRect, QRectF, Qt
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QNativeGestureEvent, QWheelEvent
+from PySide6.QtWidgets import QGestureEvent, QPinchGesture, QWidget
 
 from grillestack.app.canvas.height_ruler import LARGEST_SCALE, SMALLEST_SCALE, HeightRuler
 
@@ -27,6 +28,9 @@ class Zoomed(Protocol):
     @property
     def across_left_mm(self) -> float:
         """Return the across coordinate at the view's left edge."""
+
+    def viewport(self) -> QWidget:
+        """Return the widget on which the sheet is seen."""
 
     def sheet_at(self, px: QPointF) -> tuple[float, float]:
         """Return the across coordinate and the height under a pixel."""
@@ -80,10 +84,18 @@ def turn_wheel(view: Zoomed, event: QWheelEvent) -> None:
         view.zoom_by(_WHEEL_STEP ** turn.y(), event.position())
 
 
-def pinch(view: Zoomed, event: QNativeGestureEvent) -> bool:
-    """Zoom where two fingers spread on a pad; say whether the event was one of these."""
-    if event.gestureType() is not Qt.NativeGestureType.ZoomNativeGesture:
+def pinch(view: Zoomed, event: QEvent) -> bool:
+    """Zoom where two fingers spread on a pad or on the screen; say whether the event was one of these."""
+    if isinstance(event, QNativeGestureEvent) and event.gestureType() is Qt.NativeGestureType.ZoomNativeGesture:
+        view.zoom_by(max(_LEAST_PINCH, 1.0 + event.value()), event.position())
+    elif isinstance(event, QGestureEvent):
+        spread = event.gesture(Qt.GestureType.PinchGesture)
+        if not isinstance(spread, QPinchGesture):
+            return False
+        middle = view.viewport().mapFromGlobal(spread.centerPoint().toPoint())
+        view.zoom_by(max(_LEAST_PINCH, spread.scaleFactor()), QPointF(middle))
+        event.accept(spread)
+    else:
         return False
-    view.zoom_by(max(_LEAST_PINCH, 1.0 + event.value()), event.position())
     event.accept()
     return True

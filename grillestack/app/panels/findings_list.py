@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from math import ceil
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent, QTextLayout, QTextOption
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
@@ -33,6 +33,8 @@ class FindingRow(QAbstractButton):
 
     Where one edit mends it, "do it" stands beside.
     """
+
+    outgrown = Signal()  # the letters are others, so the height is too
 
     def __init__(self, palette: Palette, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -139,6 +141,12 @@ class FindingRow(QAbstractButton):
     def sizeHint(self) -> QSize:
         """Return the size at the present width."""
         return QSize(self.width(), self.height_at(self.width()))
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Ask for another height when the letters change."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self.outgrown.emit()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint mark, text and "show me"."""
@@ -251,6 +259,7 @@ class FindingsList(QWidget):
         row = FindingRow(self._palette, self)
         row.clicked.connect(lambda: self._request(row))
         row.do_it.clicked.connect(lambda: self._request_mend(row))
+        row.outgrown.connect(self._place_rows)
         return row
 
     def _request(self, row: FindingRow) -> None:

@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Callable
 from typing import TYPE_CHECKING, TypeAlias
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QPalette, QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
@@ -233,6 +233,13 @@ class VerdictPanel(QWidget):
             for before, after in itertools.pairwise(chain):
                 QWidget.setTabOrder(before, after)
 
+    def changeEvent(self, event: QEvent) -> None:
+        """Let the verdict's word and the room for its reason grow with the letters."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self._word.setFont(_larger(self.font(), 1.7))
+            self._because.setMinimumHeight(2 * self.fontMetrics().lineSpacing() + 2)
+
     def _lay_out(self) -> None:
         self.setMinimumWidth(_LEAST_COLUMN_PX)
         self._word.setFont(_larger(self._word.font(), 1.7))
@@ -361,7 +368,9 @@ def _larger(font: QFont, times: float) -> QFont:
 
 def _title(text: str, parent: QWidget) -> QLabel:
     label = QLabel(text, parent)
-    label.setFont(_larger(label.font(), 1.0))
+    bold = QFont()
+    bold.setBold(True)  # the size stays the window's own, also when that grows
+    label.setFont(bold)
     return label
 
 

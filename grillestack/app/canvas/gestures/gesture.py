@@ -13,6 +13,9 @@ from grillestack.app.canvas.gestures.typed_offset import TypedOffset, TypedRow
 class Pointer:
     """Where the pointer is on the sheet in mm, at which scale, and which keys are held.
 
+    `px_per_mm` is the scale by which a hand reaches: at the bench it is less than the drawing's, so that all is taken
+    hold of from further off.
+
     `across_mm` is y in the front view and in the view from above, x in the side strip; `z_mm` is what runs up the sheet:
     x in the view from above.
     """

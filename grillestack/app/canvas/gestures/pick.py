@@ -15,7 +15,7 @@ from grillestack.model.parts import Part
 from grillestack.model.project import Project, stack
 
 HANDLE_PX = 10.0
-_EDGE_PX = 6.0
+_EDGE_PX = 10.0
 
 
 def under_front(project: Project, at: Pointer) -> tuple[str, ...]:

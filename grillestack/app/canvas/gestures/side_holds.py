@@ -19,8 +19,8 @@ from grillestack.model.outline import SidePoint
 from grillestack.model.project import Project
 from grillestack.model.values import ModelError
 
-# A plane is a line over the whole height: half the reach is enough to find it, and leaves the parts beside it free.
-_PLANE_REACH_PX = HANDLE_REACH_PX / 2
+# A plane is a line over the whole height: less reach is enough to find it, and leaves what stands beside it free.
+_PLANE_REACH_PX = 10.0
 _ON_PLANE_MM = 0.01
 
 

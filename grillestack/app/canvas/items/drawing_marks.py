@@ -37,7 +37,7 @@ def paint_drawing(painter: QPainter, over: Over, drawing: Drawing) -> None:
         at = over.to_px(*place)
         first = number == 0 and drawing.is_outline and len(drawing.corners_mm) > 1
         painter.setBrush(accent if first and drawing.closes else over.palette.paper)
-        half = _CORNER_PX / 2 if first else _DOT_PX
+        half = over.hand_factor * (_CORNER_PX / 2 if first else _DOT_PX)
         painter.setPen(pen(Line.VISIBLE, accent))
         painter.drawRect(QRectF(at.x() - half, at.y() - half, 2 * half, 2 * half))
     if not drawing.closes:
@@ -67,7 +67,7 @@ def paint_outline_handles(painter: QPainter, over: Over, marks: OutlineMarks) ->
         lit = handle == marks.hovered or is_chosen
         painter.setPen(pen(Line.VISIBLE, accent))
         painter.setBrush(accent if lit else paper)
-        half = _CORNER_PX / 2
+        half = over.hand_factor * _CORNER_PX / 2
         if handle.held is Held.CORNER:
             painter.drawRect(QRectF(at.x() - half, at.y() - half, 2 * half, 2 * half))
         elif handle.held is Held.SIDE:
@@ -79,7 +79,7 @@ def paint_outline_handles(painter: QPainter, over: Over, marks: OutlineMarks) ->
     painter.setBrush(Qt.BrushStyle.NoBrush)
     if marks.typed_text and marks.chosen is not None:
         corner = thing.outline[marks.chosen]
-        above = over.to_px(corner.y_mm, corner.z_mm) - QPointF(0.0, 1.6 * HANDLE_REACH_PX)
+        above = over.to_px(corner.y_mm, corner.z_mm) - QPointF(0.0, over.hand_factor * 1.6 * HANDLE_REACH_PX)
         painter.setFont(over.font)
         text_on_paper(painter, f"radius {marks.typed_text}▏", above, accent, over.palette.label_paper, over.area)
 
@@ -90,7 +90,8 @@ def paint_points(painter: QPainter, over: Over, places: Sequence[tuple[float, fl
     painter.setBrush(over.palette.paper)
     for place in places:
         at = over.to_px(*place)
-        painter.drawRect(QRectF(at.x() - _DOT_PX, at.y() - _DOT_PX, 2 * _DOT_PX, 2 * _DOT_PX))
+        half = over.hand_factor * _DOT_PX
+        painter.drawRect(QRectF(at.x() - half, at.y() - half, 2 * half, 2 * half))
     painter.setBrush(Qt.BrushStyle.NoBrush)
 
 
@@ -101,7 +102,8 @@ def _paint_bar(painter: QPainter, over: Over, marks: OutlineMarks, place: int, a
     painter.save()
     painter.translate(at)
     painter.rotate(-along.angle())
-    painter.drawRect(QRectF(-_CORNER_PX * 0.9, -_CORNER_PX * 0.28, _CORNER_PX * 1.8, _CORNER_PX * 0.56))
+    size = over.hand_factor * _CORNER_PX
+    painter.drawRect(QRectF(-size * 0.9, -size * 0.28, size * 1.8, size * 0.56))
     painter.restore()
 
 

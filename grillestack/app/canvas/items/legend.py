@@ -74,10 +74,10 @@ def legend_height_px(legend: Legend | None, font: QFont, width_px: float, kept_f
     """
     if legend is None or not (legend.entries or legend.bar or legend.is_message):
         return 0.0
-    rows_px = _row_px(font) * (1 if _title_fits(legend, font, width_px, kept_free_px) else 2)
+    rows_px = legend_row_px(font) * (1 if _title_fits(legend, font, width_px, kept_free_px) else 2)
     if legend.bar is not None:
         return rows_px + _bar_row_px(font) + 10.0
-    return rows_px + _row_px(font) * len(_rows(legend, font, width_px)) + 10.0
+    return rows_px + legend_row_px(font) * len(_rows(legend, font, width_px)) + 10.0
 
 
 def paint_legend(
@@ -85,7 +85,7 @@ def paint_legend(
 ) -> None:
     """Draw the legend into its strip; the title keeps off what stands at the right end of its row."""
     painter.fillRect(strip, palette.label_paper)
-    row_px = _row_px(font)
+    row_px = legend_row_px(font)
     bold = QFont(font)
     bold.setBold(True)
     painter.setFont(bold)
@@ -111,7 +111,7 @@ def paint_legend(
 
 
 def _paint_row(painter: QPainter, row: Sequence[LegendEntry], at: QPointF, palette: Palette, font: QFont) -> None:
-    metrics, row_px = QFontMetricsF(font), _row_px(font)
+    metrics, row_px = QFontMetricsF(font), legend_row_px(font)
     x, y = at.x(), at.y()
     for entry in row:
         # A swatch starts on whole pixels, so that equal hatches look equal.
@@ -192,5 +192,6 @@ def _bar_row_px(font: QFont) -> float:
     return _BAR_PX + QFontMetricsF(font).height() + 3.0
 
 
-def _row_px(font: QFont) -> float:
+def legend_row_px(font: QFont) -> float:
+    """Return the height of one row of the legend."""
     return max(_SWATCH_PX + 5.0, QFontMetricsF(font).height() + 3.0)

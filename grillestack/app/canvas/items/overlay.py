@@ -49,7 +49,7 @@ class NamedThing:
 class Over:
     """The sheet as an overlay sees it: where sheet coordinates fall, the free area, colours, unit and font.
 
-    `upward` is the axis that runs up the sheet.
+    `upward` is the axis that runs up the sheet, `hand_factor` by how much larger than for a mouse handles are drawn.
     """
 
     to_px: ToPx
@@ -58,6 +58,7 @@ class Over:
     units: UnitSystem
     font: QFont
     upward: Axis = Axis.Z
+    hand_factor: float = 1.0
 
 
 def paint_live_sizes(
@@ -143,8 +144,8 @@ def paint_handles(painter: QPainter, over: Over, places_mm: Sequence[tuple[float
     painter.setBrush(over.palette.paper)
     for place in places_mm:
         at = over.to_px(*place)
-        half = _HANDLE_PX / 2
-        painter.drawRect(QRectF(at.x() - half, at.y() - half, _HANDLE_PX, _HANDLE_PX))
+        half = _HANDLE_PX * over.hand_factor / 2
+        painter.drawRect(QRectF(at.x() - half, at.y() - half, 2 * half, 2 * half))
     painter.setBrush(Qt.BrushStyle.NoBrush)
 
 
