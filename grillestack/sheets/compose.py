@@ -14,6 +14,7 @@ from grillestack.sheets.compose_pack import compose_pack
 from grillestack.sheets.compose_report import WorkedOut, compose_report
 from grillestack.sheets.compose_shroud import compose_shroud
 from grillestack.sheets.compose_template import compose_template
+from grillestack.sheets.cut_list import cut_list
 from grillestack.sheets.draw_list import Sheet
 from grillestack.sheets.parts_list import compose_parts_list
 from grillestack.sheets.sheet_body import SheetBody
@@ -30,7 +31,7 @@ def _pack(project: Project, assessment: Assessment) -> Sequence[SheetBody]:
 
 
 def _parts_list(project: Project, assessment: Assessment) -> Sequence[SheetBody]:
-    return compose_parts_list(project, assessment.depth)
+    return compose_parts_list(project, assessment.depth, (cut_list(project),))
 
 
 # One composer for each thing that may be put on paper; a further one has its home here.

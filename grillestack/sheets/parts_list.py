@@ -55,21 +55,18 @@ def _bought(project: Project) -> Table:
     tags, units = part_tags(project), project.sheet.units
     rows = [
         (
-            f"{tags[part.id].item}",
-            tags[part.id].tag,
+            f"{tags[part.id].item} {tags[part.id].tag}",
             one_line(part.name),
             _size(part, units),
-            one_line(part.supplier_text) or NOT_KNOWN,
-            one_line(part.order_number_text) or NOT_KNOWN,
+            f"{one_line(part.supplier_text) or NOT_KNOWN}, {one_line(part.order_number_text) or NOT_KNOWN}",
             one_line(part.price_text) or NOT_KNOWN,
         )
         for part in stack(project)
     ]
     return Table(
         title="Parts list, from front to rear",
-        heads=("Item", "Tag", "Part", "Overall size", "Supplier", "Order number", "Price"),
+        heads=("Item", "Part", "Overall size", "Supplier, order number", "Price"),
         rows=tuple(rows),
-        at_right=frozenset({0}),
     )
 
 

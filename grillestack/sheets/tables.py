@@ -11,7 +11,7 @@ from grillestack.sheets.paper import Area
 
 _PITCH_FRAC, _PAD_FRAC, _TITLE_FRAC, _BETWEEN_FRAC = 1.5, 0.55, 2.4, 2.0
 # A longer word may be cut, in heights of the text.
-_LONGEST_WORD_FRAC = 14.0
+_LONGEST_WORD_FRAC = 18.0
 _ROUNDING_MM = 0.001
 _LEAST_ROWS = 4
 
