@@ -119,17 +119,18 @@ def sweep_layers(
         zone_in[:, :, number], zone_out[:, :, number] = before, after
         heat[:, number] = (capacity * (after - before)).sum(axis=1)
         conductance[:, number] = exchange.conductance_w_per_k.sum(axis=1)
+        # Where a core's heat is given, its wall or its top tank follows the air one to one, and all of a rise is left.
         if layer.duty is not LayerDuty.GIVEN_HEAT:
             taken = 1.0 - (1.0 - exchange.effectiveness) ** layer.sub_rows
             taken *= _answering_share(capacity * taken, before, tube_in[:, number], heat[:, number])[:, None]
-            kept *= 1.0 - taken
+            follows = (layer.duty is LayerDuty.RADIATOR) & (conditions.ask == Ask.TOP_TANK)
+            kept *= 1.0 - np.where(follows[:, None], 0.0, taken)
         leaving.append(out)
         air = out
     exit_degc = air @ mean_of_zone
     if any_back:
         reversed_in_degc, front = _reversed_path(layout, node_degc, leaving)
         exit_degc = np.where(runs_back, front @ mean_of_zone, exit_degc)
-    _hold_given_heat(layout, conditions, kept)
     return Sweep(zone_in, zone_out, exit_degc, kept, heat, tube_in, tube_out, conductance, response, reversed_in_degc)
 
 
@@ -267,10 +268,3 @@ def _reversed_path(
         entering[number] = now
         now = leaving[number]
     return entering, now
-
-
-def _hold_given_heat(layout: PackLayout, conditions: Conditions, kept: FloatArray) -> None:
-    """Let air follow its inlet one to one where the radiator's heat is given: the top tank then moves with it."""
-    if layout.radiator is not None:
-        given = (conditions.ask == Ask.TOP_TANK)[:, None] & layout.zone_hit[None, :, layout.radiator]
-        kept[given] = 1.0

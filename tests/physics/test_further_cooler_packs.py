@@ -68,10 +68,10 @@ def test_what_each_liquid_gives_the_air_takes_and_nothing_is_not_a_number(seed):
     assert solution.change_k[solution.converged] == pytest.approx(0.0, abs=1e-4)
 
 
-def test_nearly_all_of_them_settle():
-    """Those that do not are packs whose other unknown has no answer; with condensers in the same places as many do not."""
-    settled = [solve(*drawn(seed)).converged.mean() for seed in SEEDS]
-    assert np.mean(settled) > 0.85
+def test_all_of_them_settle_or_are_seen_to_have_no_answer():
+    solutions = [solve(*drawn(seed)) for seed in SEEDS]
+    assert np.mean([solution.converged.mean() for solution in solutions]) > 0.7
+    assert all((solution.converged | solution.hopeless).all() for solution in solutions)
 
 
 @pytest.mark.parametrize("seed", SEEDS[:6])
