@@ -98,10 +98,18 @@ def _fitting(setting: Setting, parts: Sequence[Part], rooms: RoomTable, pose: Po
     found = np.zeros(len(parts), dtype=np.bool_)
     for place in np.flatnonzero(rooms.has_limits).tolist():
         rows = slice(edges[place], edges[place + 1])
-        if not taken[rows] or free_boxes(limits[place], taken[rows]):
+        mine = taken[rows]
+        if not mine or free_boxes(limits[place], mine):
             found[place] = True
-        elif odd_thing[by[rows]].any() or is_odd(parts[place]):
+            continue
+        # A box round an outline takes too much: where that may be what decides, the exact region does.
+        is_odd_thing = odd_thing[by[rows]]
+        if is_odd(parts[place]):
             found[place] = not room_for(setting, parts[place], Way(pose, float(x_mm[place]), 0)).is_empty
+        elif is_odd_thing.any():
+            upright = [one for one, odd in zip(mine, is_odd_thing.tolist(), strict=True) if not odd]
+            if free_boxes(limits[place], upright):
+                found[place] = not room_for(setting, parts[place], Way(pose, float(x_mm[place]), 0)).is_empty
     return found
 
 

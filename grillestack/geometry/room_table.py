@@ -25,7 +25,7 @@ _CORE, _MOUNT, _PORT = (MATTERS.index(matter) for matter in (Matter.CORE, Matter
 class RoomTable:
     """For each part at its depth: whether it stands right in depth, its limits, and what is taken away from them.
 
-    `taken` are rows (part, obstacle, low y, low z, high y, high z), only such as reach into the limits.
+    `taken` are rows (part, obstacle, low y, low z, high y, high z), only such as reach into limits that leave a place.
     """
 
     in_depth: Bools
@@ -62,8 +62,10 @@ def room_table(setting: Setting, table: PieceTable, x_mm: Floats) -> RoomTable:
         none = np.full(len(corners[0]), WINDOW_CORNER)
         obstacle, piece = np.concatenate((obstacle, none)), np.concatenate((piece, none))
     m = limits[part]
+    # What has no limits has no places to be taken away.
+    stands = in_depth & (limits[:, 2] - limits[:, 0] >= -TOUCH_MM) & (limits[:, 3] - limits[:, 1] >= -TOUCH_MM)
     reaches = (
-        in_depth[part]
+        stands[part]
         & (np.minimum(taken[:, 2], m[:, 2] + TOUCH_MM) > np.maximum(taken[:, 0], m[:, 0] - TOUCH_MM))
         & (np.minimum(taken[:, 3], m[:, 3] + TOUCH_MM) > np.maximum(taken[:, 1], m[:, 1] - TOUCH_MM))
     )
