@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -21,7 +22,7 @@ from grillestack.sheets.paper import Area, paper_form, scales_from
 from grillestack.sheets.part_tags import part_tags
 from grillestack.sheets.say_length import said_hole, said_length
 from grillestack.sheets.sheet_body import CLEAR_MM, SheetBody, SheetTooSmallError, room_above_title, room_of, title_area
-from grillestack.sheets.tables import Table, bottom_of, fill_area, fits_across, is_narrower
+from grillestack.sheets.tables import Table, bottom_of, fill_area, fits_across, natural_width_mm
 from grillestack.sheets.tiers import TierItem, Tiers, placed_tiers, tiers_reach_mm
 from grillestack.sheets.view_faces import Looking, Seen, seen
 from grillestack.sheets.view_marks import OnPaper, Picture, picture_marks, picture_of
@@ -100,17 +101,22 @@ def further_sheets(
     rest, notes_left = tuple(tables), tuple(notes)
     while rest or notes_left:
         marks: list[Mark] = []
-        low = area.y1_mm
-        for column in columns:
-            shown, rest = fill_area(rest, column, text_mm)
+        low, last = area.y1_mm, columns[0]
+        for place, column in enumerate(columns):
+            # The first column takes what comes; a further one only what it need not cut words of.
+            here = rest if place == 0 else _that_fit(rest, column, text_mm)
+            if place and not here:
+                break
+            shown, left = fill_area(here, column, text_mm)
+            rest = (*left, *rest[len(here) :])
             marks += shown
-            low = bottom_of(shown, column)
+            low, last = bottom_of(shown, column), column
             if not rest:
                 break
         if rest and not marks:
             raise SheetTooSmallError(f"A row of a table is too long for {paper.value}: choose a larger sheet.")
         if notes_left and not rest:
-            below = Area(column.x0_mm, area.y0_mm, column.x1_mm, low - 2 * text_mm)
+            below = Area(last.x0_mm, area.y0_mm, last.x1_mm, low - 2 * text_mm)
             areas = [one for one in (below, beside_title) if one.width_mm > 0]
             block = note_block(notes_left, areas, text_mm)
             if block is not None:
@@ -134,12 +140,17 @@ def further_sheets(
 
 
 def _columns(area: Area, tables: Sequence[Table], text_mm: float) -> tuple[Area, ...]:
-    """Return the area, in two columns if no table is wider than one."""
-    middle, half_gap = (area.x0_mm + area.x1_mm) / 2, 1.5 * text_mm
-    left = Area(area.x0_mm, area.y0_mm, middle - half_gap, area.y1_mm)
-    if not tables or not all(is_narrower(table, left.width_mm, text_mm) for table in tables):
-        return (area,)
-    return left, Area(middle + half_gap, area.y0_mm, area.x1_mm, area.y1_mm)
+    """Return the area in two columns, the first as wide as the widest table, if there is room for a second beside it."""
+    gap = 3 * text_mm
+    widest = max((natural_width_mm(table, text_mm) for table in tables), default=area.width_mm)
+    left = Area(area.x0_mm, area.y0_mm, area.x0_mm + max(widest, (area.width_mm - gap) / 2), area.y1_mm)
+    right = Area(left.x1_mm + gap, area.y0_mm, area.x1_mm, area.y1_mm)
+    return (left, right) if right.width_mm >= _LEAST_TABLE_MM else (area,)
+
+
+def _that_fit(tables: Sequence[Table], area: Area, text_mm: float) -> tuple[Table, ...]:
+    """Return the tables, from the first on, that need not cut words in the area."""
+    return tuple(itertools.takewhile(lambda table: fits_across(table, area.width_mm, text_mm), tables))
 
 
 def _with_tables(
@@ -155,11 +166,7 @@ def _with_tables(
     shown: list[Mark] = []
     rest = tuple(tables)
     for area in free:
-        here = []
-        for table in rest:
-            if not fits_across(table, area.width_mm, h):
-                break
-            here.append(table)
+        here = _that_fit(rest, area, h)
         done, left = fill_area(here, area, h)
         shown += done
         rest = (*left, *rest[len(here) :])

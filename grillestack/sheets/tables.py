@@ -57,9 +57,9 @@ def fits_across(table: Table, width_mm: float, text_mm: float) -> bool:
     return sum(_longest_word_mm(table, k, text_mm) + pad for k in range(len(table.heads))) <= width_mm
 
 
-def is_narrower(table: Table, width_mm: float, text_mm: float) -> bool:
-    """Return whether the table needs no more than this width with every cell on one line."""
-    return sum(_widths(table, 1e6, text_mm)) <= width_mm
+def natural_width_mm(table: Table, text_mm: float) -> float:
+    """Return the width that the table takes with every cell on one line."""
+    return sum(_widths(table, 1e6, text_mm))
 
 
 def bottom_of(marks: Sequence[Mark], area: Area) -> float:
@@ -81,6 +81,9 @@ def _placed(table: Table, area: Area, text_mm: float) -> tuple[list[Mark], float
             break
         shown.append(row)
     is_whole = len(shown) == len(rows) and sum(r.height_mm for r in (*shown, *total)) <= room
+    if shown and total and not is_whole and len(shown) == len(rows):
+        # The sum does not stand alone on the next sheet.
+        shown.pop()
     if not shown and not (is_whole and total):
         return [], area.y1_mm, table
     lines = [head, *shown, *(total if is_whole else [])]
