@@ -21,7 +21,7 @@ from grillestack.app.files import FileDesk
 from grillestack.app.help_pages import HelpPages
 from grillestack.app.look_menu import face_lines, near_lines
 from grillestack.app.measuring import Measuring
-from grillestack.app.menus import SEPARATOR, Choice, Entry, Filled, Menus, Ready, Toggle
+from grillestack.app.menus import SEPARATOR, Choice, Entry, Filled, Inner, Menus, Ready, Toggle
 from grillestack.app.nose_menu import nose_menu
 from grillestack.app.pack_menu import PackHands, pack_menu
 from grillestack.app.panels.draft import DraftForm
@@ -29,10 +29,12 @@ from grillestack.app.photo.trace import TracePhoto
 from grillestack.app.session import Session
 from grillestack.storage.recent import recent_files
 from grillestack.storage.settings import Look
-from grillestack.units.display import UnitSystem
+from grillestack.units.display import DecimalMark, UnitSystem
 
 _KEYS = QKeySequence.StandardKey
 _UNITS = (("&Millimetres", UnitSystem.METRIC), ("In&ches", UnitSystem.INCH))
+_MARKS = (("Decimal &point, 26.5", DecimalMark.POINT), ("Decimal &comma, 26,5", DecimalMark.COMMA))
+_SCALES = (("&100 %", 1.0), ("1&25 %", 1.25), ("1&50 %", 1.5), ("&200 %", 2.0))
 _LOOKS = (("&Light", Look.LIGHT), ("&Dark", Look.DARK), ("&High contrast", Look.HIGH_CONTRAST))
 
 
@@ -59,6 +61,8 @@ class Hands:
     show_look: Callable[[Look], None]
     demos: Callable[[], Sequence[Path]]
     bench: BenchMode
+    scale_factor: Callable[[], float]
+    choose_scale: Callable[[float], None]
     columns: Columns
 
 
@@ -134,7 +138,10 @@ def _view_menu(menus: Menus, hands: Hands) -> None:
     session, front = hands.session, hands.front
 
     def unit_choice(words: str, system: UnitSystem) -> Choice:
-        return Choice(words, lambda: session.set_units(system), "units", lambda: session.units is system)
+        return Choice(words, lambda: session.set_units(system), "units", lambda: session.units.base is system)
+
+    def mark_choice(words: str, mark: DecimalMark) -> Choice:
+        return Choice(words, lambda: session.set_decimal_mark(mark), "decimal mark", lambda: session.units.mark is mark)
 
     def column_line(words: str, column: Outer, keys: str) -> Toggle:
         columns = hands.columns
@@ -145,6 +152,13 @@ def _view_menu(menus: Menus, hands: Hands) -> None:
             hint="Fold the column away or have it back; in a narrow window one gives way to the other",
             keys=keys,
         )
+
+    def scale_choice(words: str, factor: float) -> Choice:
+        def choose() -> None:
+            hands.choose_scale(factor)
+            session.message.emit(f"Everything is drawn at {factor * 100:.0f} % from the next start.")
+
+        return Choice(words, choose, "scale", lambda: hands.scale_factor() == factor)
 
     def look_choice(words: str, look: Look) -> Choice:
         return Choice(words, lambda: hands.show_look(look), "look", lambda: hands.look() is look)
@@ -173,8 +187,10 @@ def _view_menu(menus: Menus, hands: Hands) -> None:
             column_line("&Verdict", Outer.RIGHT, "Ctrl+Shift+2"),
             SEPARATOR,
             *(unit_choice(words, system) for words, system in _UNITS),
+            Inner("Decimal mar&k", tuple(mark_choice(words, mark) for words, mark in _MARKS)),
             SEPARATOR,
             *(look_choice(words, look) for words, look in _LOOKS),
+            Inner("Size from the ne&xt start", tuple(scale_choice(words, factor) for words, factor in _SCALES)),
             Toggle(
                 "&Bench mode",
                 lambda is_on: hands.bench.switch(is_on=is_on),

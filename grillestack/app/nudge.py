@@ -41,7 +41,7 @@ class Nudge(QObject):
         free = free_to_move(session, session.selection)
         if not free:
             return
-        step_mm = _STEPS_MM[session.units][1 if large else 0]
+        step_mm = _STEPS_MM[session.units.base][1 if large else 0]
         try:
             moved = shifted(
                 session.project,

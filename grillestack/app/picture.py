@@ -7,7 +7,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QEvent, QMessageLogContext, Qt, QtMsgType, qInstallMessageHandler
+from PySide6.QtCore import QCoreApplication, QEvent, QLocale, QMessageLogContext, Qt, QtMsgType, qInstallMessageHandler
 from PySide6.QtWidgets import QApplication
 
 from grillestack.app.look import (
@@ -44,7 +44,7 @@ def _paint(project: Project, path: Path, wanted: tuple[Path, int, int], settings
     prepare_application(app)
     colour_application(app, palette_of(settings.look))
     core = ScientificCore()
-    session = Session(core.assess, units_of(settings))
+    session = Session(core.assess, units_of(settings, QLocale.system()))
     window, _ = furnished_window(session, core, settings)
     try:
         session.open_project(project, path)

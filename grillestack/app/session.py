@@ -15,7 +15,7 @@ from grillestack.model.project import Project
 
 if TYPE_CHECKING:  # the scientific core is handed in, so that the window can paint before it is loaded
     from grillestack.assess.result import Assessment
-    from grillestack.units.display import UnitSystem
+    from grillestack.units.display import DecimalMark, UnitSystem
 
 _log = logging.getLogger(__name__)
 
@@ -146,10 +146,18 @@ class Session(QObject):
             self.selection_changed.emit(wanted)
 
     def set_units(self, system: UnitSystem) -> None:
-        """Show figures in that system from now on."""
-        if system != self._units:
-            self._units = system
-            self.units_changed.emit(system)
+        """Show figures in that system from now on, with the decimal mark as it is."""
+        wanted = system.with_mark(self._units.mark)
+        if wanted != self._units:
+            self._units = wanted
+            self.units_changed.emit(wanted)
+
+    def set_decimal_mark(self, mark: DecimalMark) -> None:
+        """Show figures with that decimal mark from now on."""
+        wanted = self._units.with_mark(mark)
+        if wanted != self._units:
+            self._units = wanted
+            self.units_changed.emit(wanted)
 
     def open_project(self, project: Project, path: Path | None, *, saved: bool = True) -> None:
         """Put another document here, with no steps to undo; `saved=False` for one that no file holds yet."""

@@ -8,12 +8,12 @@ from collections.abc import Callable
 from pathlib import Path
 from types import TracebackType
 
-import msgspec
-from PySide6.QtCore import QByteArray, QTimer
+from PySide6.QtCore import QLocale, QTimer
 from PySide6.QtWidgets import QApplication
 
 from grillestack.app.dialogs import QtDialogs
 from grillestack.app.first_paint import FirstPaint
+from grillestack.app.kept_choices import choices_of, scale_as_chosen, show_choices
 from grillestack.app.look import colour_application, palette_of, prepare_application
 from grillestack.app.own_parts import own_size_starters, shelf_parts
 from grillestack.app.scientific_core import ScientificCore
@@ -23,33 +23,33 @@ from grillestack.app.workers.process import WorkerProcess
 from grillestack.assets.locate import MissingResourceError, demo_projects
 from grillestack.model.project import Project
 from grillestack.storage.project_file import read_project
-from grillestack.storage.settings import Settings, SettingsError, load_settings, save_settings
+from grillestack.storage.settings import Settings, SettingsError, save_settings, settings_and_trouble
 from grillestack.storage.trouble import StoredFileError
-from grillestack.units.display import UnitSystem
+from grillestack.units.display import DecimalMark, UnitSystem
 
 _log = logging.getLogger(__name__)
 
-FIRST_SIZE_PX = (1280, 800)
 FAULT = "Something went wrong inside grillestack; your work is kept. Save it under another name and start again if it goes on."
 
 
 def run_window(path: Path | None) -> int:
     """Show the window with the project of that file, or with the first demo, until it is closed; return the exit code."""
+    settings, trouble = settings_and_trouble()
+    scale_as_chosen(settings)
     app = QApplication.instance() or QApplication(sys.argv[:1])
     if not isinstance(app, QApplication):
         raise TypeError("A Qt application without windows is running already: start grillestack in its own process.")
     prepare_application(app)
-    settings = load_settings()
     core = ScientificCore()
-    session = Session(None, units_of(settings), project_to_come(path))
+    session = Session(None, units_of(settings, QLocale.system()), project_to_come(path))
     window, complaints = furnished_window(session, core, settings)
     # Qt styles every widget anew whenever one is put into another, so the colours come once all stand where they belong.
     colour_application(app, palette_of(settings.look))
     sys.excepthook = _hook(window)
-    _restore_place(window, settings)
+    show_choices(window, settings)
     open_first(window, path)
     greet(window, path, settings)
-    for sentence in complaints:
+    for sentence in filter(None, (trouble, *complaints)):
         window.strip.say(sentence)
 
     def go_on() -> None:
@@ -123,9 +123,17 @@ def is_first_start(settings: Settings) -> bool:
     return not settings.window_geometry_text
 
 
-def units_of(settings: Settings) -> UnitSystem:
-    """Return the units that the settings name, millimetres if they name none that is known."""
-    return next((system for system in UnitSystem if system.value == settings.unit_system), UnitSystem.METRIC)
+def units_of(settings: Settings, usual: QLocale) -> UnitSystem:
+    """Return the units that the settings name, else millimetres, with the decimal mark they name, else the user's own."""
+    system = next((system for system in UnitSystem if system.value == settings.unit_system), UnitSystem.METRIC)
+    return system.with_mark(mark_of(settings, usual))
+
+
+def mark_of(settings: Settings, usual: QLocale) -> DecimalMark:
+    """Return the decimal mark that the settings name, else that of the user's language and country."""
+    if settings.decimal_mark:
+        return next((mark for mark in DecimalMark if mark.value == settings.decimal_mark), DecimalMark.POINT)
+    return DecimalMark.COMMA if usual.decimalPoint() == "," else DecimalMark.POINT
 
 
 ExceptHook = Callable[[type[BaseException], BaseException, TracebackType | None], None]
@@ -142,18 +150,8 @@ def _hook(window: MainWindow) -> ExceptHook:
     return report
 
 
-def _restore_place(window: MainWindow, settings: Settings) -> None:
-    window.resize(*FIRST_SIZE_PX)
-    if settings.window_geometry_text:
-        window.restoreGeometry(QByteArray.fromBase64(settings.window_geometry_text.encode("ascii", "ignore")))
-
-
 def _keep_settings(window: MainWindow, before: Settings) -> None:
-    geometry = bytes(window.saveGeometry().toBase64().data()).decode("ascii")
-    after = msgspec.structs.replace(
-        before, look=window.look, unit_system=window.session.units.value, window_geometry_text=geometry
-    )
     try:
-        save_settings(after)
+        save_settings(choices_of(window, before))
     except SettingsError as error:
         _log.warning("%s", error)

@@ -108,7 +108,7 @@ class StatusLine(QStatusBar):
         self.show_saved()
 
     def _show_units(self, system: UnitSystem) -> None:
-        self._units[system].setChecked(True)
+        self._units[system.base].setChecked(True)
         self.place.clear()
 
     def _length(self, value_mm: float) -> str:

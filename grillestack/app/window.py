@@ -94,6 +94,7 @@ class MainWindow(QMainWindow):
         super().__init__()
         self.session = session
         self.look = equipment.look
+        self.scale_factor = 1.0
         self.demos = tuple(equipment.demos)
         self.palette_shown = palette_of(equipment.look)
         self.desk = FileDesk(session, equipment.dialogs, parent=self, demos=equipment.demos)
@@ -155,6 +156,9 @@ class MainWindow(QMainWindow):
     def _show_bench_mode(self, is_on: bool) -> None:  # noqa: FBT001  Qt's signal hands a bare bool
         self.columns.enlarge(TEXT_FACTOR if is_on else 1.0)
         self.show_look(self.look)
+
+    def _choose_scale(self, factor: float) -> None:
+        self.scale_factor = factor
 
     def start_new(self) -> None:
         """Ask for opening and depth in the part card's place."""
@@ -247,6 +251,8 @@ class MainWindow(QMainWindow):
             show_look=self.show_look,
             demos=lambda: self.demos,
             bench=self.bench_mode,
+            scale_factor=lambda: self.scale_factor,
+            choose_scale=self._choose_scale,
             columns=self.columns,
         )
         build_menus(self.menus, hands)

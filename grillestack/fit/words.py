@@ -137,4 +137,4 @@ def _bare(length_mm: float, units: UnitSystem) -> str:
 
 
 def _unit(units: UnitSystem) -> str:
-    return " mm" if units is UnitSystem.METRIC else " in"
+    return " mm" if units.base is UnitSystem.METRIC else " in"

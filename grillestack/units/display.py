@@ -7,11 +7,40 @@ from enum import Enum
 from grillestack.units.quantity import Dimension
 
 
+class DecimalMark(Enum):
+    """What stands between the whole and the rest of a number."""
+
+    POINT = "."
+    COMMA = ","
+
+
 class UnitSystem(Enum):
-    """The units on the screen and on the sheet."""
+    """How figures are written: in which units, and with which decimal mark.
+
+    Files, the terminal and drawing sheets keep to the point; only what is read on the screen may have the comma.
+    """
 
     METRIC = "metric"
     INCH = "inch"
+    METRIC_COMMA = "metric, decimal comma"
+    INCH_COMMA = "inch, decimal comma"
+
+    @property
+    def base(self) -> "UnitSystem":
+        """Return the same units with the decimal point."""
+        return UnitSystem.INCH if self in (UnitSystem.INCH, UnitSystem.INCH_COMMA) else UnitSystem.METRIC
+
+    @property
+    def mark(self) -> DecimalMark:
+        """Return the decimal mark."""
+        comma = self in (UnitSystem.METRIC_COMMA, UnitSystem.INCH_COMMA)
+        return DecimalMark.COMMA if comma else DecimalMark.POINT
+
+    def with_mark(self, mark: DecimalMark) -> "UnitSystem":
+        """Return the same units with that decimal mark."""
+        if mark is DecimalMark.POINT:
+            return self.base
+        return UnitSystem.INCH_COMMA if self.base is UnitSystem.INCH else UnitSystem.METRIC_COMMA
 
 
 class InchStyle(Enum):
@@ -66,4 +95,4 @@ _DISPLAYS: Mapping[Dimension, tuple[Display, Display]] = {
 def display_of(dimension: Dimension, system: UnitSystem) -> Display:
     """How a dimension is shown in a system of units."""
     metric, inch = _DISPLAYS[dimension]
-    return inch if system is UnitSystem.INCH else metric
+    return inch if system.base is UnitSystem.INCH else metric

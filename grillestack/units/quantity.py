@@ -7,6 +7,14 @@ class QuantityError(ValueError):
     """A typed text that cannot be taken; its message says to a fitter what is wrong and what to type."""
 
 
+class CommaQuestionError(QuantityError):
+    """A number with a comma whose meaning is asked about; `answers` are what may be meant, typed without doubt."""
+
+    def __init__(self, sentence: str, answers: tuple[str, ...]) -> None:
+        super().__init__(sentence)
+        self.answers = answers
+
+
 class Kind(Enum):
     """What a unit measures; the value is how a sentence names it."""
 

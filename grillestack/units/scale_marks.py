@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from grillestack.units.display import UnitSystem, display_of
+from grillestack.units.display import DecimalMark, UnitSystem, display_of
 from grillestack.units.factors import internal_factor
 from grillestack.units.quantity import Dimension
+from grillestack.units.show import marked
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,10 @@ def scale_between(low: float, high: float, dimension: Dimension, system: UnitSys
     if count_low == count_high:
         count_high += 1
     counts = range(int(count_low), int(count_high) + 1)
-    marks = tuple(ScaleMark((count - counts[0]) / (counts[-1] - counts[0]), _written(count * step)) for count in counts)
+    marks = tuple(
+        ScaleMark((count - counts[0]) / (counts[-1] - counts[0]), _written(count * step, system.mark))
+        for count in counts
+    )
     low_end, high_end = (count * step * factor + offset for count in (counts[0], counts[-1]))
     return Scale((low_end, high_end), marks, unit)
 
@@ -73,5 +77,5 @@ def _step(span: Fraction, most_marks: int, first: Fraction, last: Fraction) -> F
         power *= 10
 
 
-def _written(value: Fraction) -> str:
-    return f"{float(value):g}"
+def _written(value: Fraction, mark: DecimalMark) -> str:
+    return marked(f"{float(value):g}", mark)

@@ -2,7 +2,7 @@
 
 import re
 
-from grillestack.units.quantity import Dimension, QuantityError
+from grillestack.units.quantity import CommaQuestionError, Dimension, QuantityError
 
 _START = r"^(?P<sign>[+-]? ?)"
 _GROUPED_BY_GAP = re.compile(
@@ -27,29 +27,33 @@ def refuse_marks_in_digits(text: str, dimension: Dimension) -> None:
         meant = _with_rest(grouped, digits)
         raise QuantityError(f"Did you mean {meant}? Write the digits of a number without gaps or marks between them.")
     if "," in text:
-        raise QuantityError(_comma_question(text, dimension))
+        sentence, answers = _comma_question(text, dimension)
+        raise CommaQuestionError(sentence, answers) if answers else QuantityError(sentence)
 
 
-def _comma_question(text: str, dimension: Dimension) -> str:
+def _comma_question(text: str, dimension: Dimension) -> tuple[str, tuple[str, ...]]:
     thousands = _THOUSANDS_COMMA.match(text)
     if thousands:
         as_thousands = _with_rest(thousands, thousands["digits"].replace(",", "") + (thousands["part"] or ""))
         if thousands["digits"].count(",") > 1 or thousands["part"]:
-            return f"Did you mean {as_thousands}? Write thousands without a comma."
+            return f"Did you mean {as_thousands}? Write thousands without a comma.", (as_thousands,)
         as_decimal = _with_rest(thousands, thousands["digits"].replace(",", "."))
-        return (
+        sentence = (
             f"Did you mean {as_thousands} or {as_decimal}? "
             "Write thousands without a comma, and use a point as the decimal mark."
         )
+        return sentence, (as_decimal, as_thousands)
     both = _POINTS_THEN_COMMA.match(text)
     if both:
         meant = _with_rest(both, both["digits"].replace(".", "") + "." + both["part"])
-        return f"Did you mean {meant}? Use a point as the decimal mark and nothing between thousands."
+        return f"Did you mean {meant}? Use a point as the decimal mark and nothing between thousands.", (meant,)
     decimal = _DECIMAL_COMMA.match(text)
     if decimal:
         meant = _with_rest(decimal, f"{decimal['whole'] or 0}.{decimal['part']}")
-        return f"Did you mean {meant}? Use a point as the decimal mark, not a comma."
-    return f"“{text}” has a comma in it: use a point as the decimal mark, for example {dimension.example}."
+        slipped = _with_rest(decimal, f"{decimal['whole']}{decimal['part']}")
+        answers = (meant, slipped) if decimal["whole"].strip("0") else (meant,)
+        return f"Did you mean {meant}? Use a point as the decimal mark, not a comma.", answers
+    return f"“{text}” has a comma in it: use a point as the decimal mark, for example {dimension.example}.", ()
 
 
 def _with_rest(found: re.Match[str], number: str) -> str:

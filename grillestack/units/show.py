@@ -4,7 +4,7 @@ import functools
 from fractions import Fraction
 
 from grillestack.units.digits import decimal_digits, inch_fraction
-from grillestack.units.display import InchStyle, UnitSystem, display_of
+from grillestack.units.display import DecimalMark, InchStyle, UnitSystem, display_of
 from grillestack.units.factors import internal_factor
 from grillestack.units.quantity import Dimension
 
@@ -29,7 +29,7 @@ def show_quantity(
     display = display_of(dimension, system)
     kept = display.decimals if display.keeps_noughts else 0
     digits = _digits(value, dimension, system, inches, (display.decimals, kept))
-    return f"{digits} {display.unit}".rstrip()
+    return f"{marked(digits, system.mark)} {display.unit}".rstrip()
 
 
 def show_bare(
@@ -40,7 +40,7 @@ def show_bare(
 ) -> str:
     """Text without unit for a field that shows `display_unit` beside it; an empty text for None.
 
-    Typed back it gives the same value to within the last digit, which is seldom the same float: a field must not
+    With the decimal comma it is asked about when it is typed back; a field knows its own text and does not read it. Typed back it gives the same value to within the last digit, which is seldom the same float: a field must not
     read back a text that nobody changed. A share of one percent or less keeps its sign, because a bare 0.6 is asked
     about.
 
@@ -53,7 +53,13 @@ def show_bare(
         return ""
     digits = _digits(value, dimension, system, inches, (display_of(dimension, system).field_decimals, 0))
     doubtful = dimension is Dimension.FRACTION and 0 < abs(Fraction(digits)) <= 1
+    digits = marked(digits, system.mark)
     return f"{digits} %" if doubtful else digits
+
+
+def marked(digits: str, mark: DecimalMark) -> str:
+    """Digits written with a point, with that decimal mark."""
+    return digits if mark is DecimalMark.POINT else digits.replace(".", mark.value)
 
 
 def display_unit(dimension: Dimension, system: UnitSystem) -> str:

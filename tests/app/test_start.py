@@ -5,8 +5,10 @@ import subprocess
 import sys
 
 import pytest
+from PySide6.QtCore import QLocale, QSize
 
 from grillestack.app import start
+from grillestack.app.kept_choices import first_size, show_choices
 from grillestack.app.scientific_core import ScientificCore
 from grillestack.model.edits import set_title
 from grillestack.storage.autosave import pending_recoveries
@@ -39,7 +41,7 @@ def test_the_core_says_what_assess_says(truck):
     [("metric", UnitSystem.METRIC), ("inch", UnitSystem.INCH), ("", UnitSystem.METRIC), ("cubits", UnitSystem.METRIC)],
 )
 def test_units_of_the_settings_are_taken_if_known(name, system):
-    assert start.units_of(Settings(unit_system=name)) is system
+    assert start.units_of(Settings(unit_system=name), QLocale.c()) is system
 
 
 def test_a_fault_is_told_in_the_strip_and_the_work_is_kept(window, session):
@@ -69,7 +71,7 @@ def test_look_units_and_place_are_remembered(window, session):
     window.look = Look.DARK
     start._keep_settings(window, Settings(bench_mode=True))
     kept = load_settings()
-    assert (kept.look, kept.unit_system, kept.bench_mode) == (Look.DARK, "inch", True)
+    assert (kept.look, kept.unit_system, kept.bench_mode) == (Look.DARK, "inch", False)
     assert kept.window_geometry_text
 
 
@@ -105,15 +107,17 @@ def test_the_window_is_made_for_the_document_that_comes_and_trouble_with_it_is_l
 
 
 def test_a_first_window_has_its_first_size_and_a_later_one_its_last(window):
-    start._restore_place(window, Settings())
-    assert (window.width(), window.height()) == start.FIRST_SIZE_PX == (1280, 800)
+    show_choices(window, Settings())
+    assert window.size() == first_size(window.screen().availableSize())
+    assert first_size(QSize(1920, 1080)) == QSize(1280, 800)
+    assert first_size(QSize(640, 400)) == QSize(640, 400)  # a screen of 1280 by 800 at 200 %
     smallest = window.minimumSizeHint()
     assert smallest.width() <= 1280
     assert smallest.height() <= 800
     window.setGeometry(0, 40, smallest.width() + 5, smallest.height() + 5)
     start._keep_settings(window, Settings())
     window.resize(1280, 800)
-    start._restore_place(window, load_settings())
+    show_choices(window, load_settings())
     assert window.width() < 1280
 
 
@@ -136,6 +140,7 @@ import os, sys
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
 from grillestack.app import start
+from grillestack.app.kept_choices import first_size, show_choices
 from grillestack.app.window import MainWindow
 from grillestack.app.workers.messages import Question
 

@@ -15,7 +15,15 @@ from grillestack.storage.places import settings_folder
 from grillestack.storage.settings import Look, Settings, SettingsError, load_settings, save_settings
 
 CHOSEN = Settings(
-    unit_system="INCH", look=Look.HIGH_CONTRAST, scale_factor=1.5, bench_mode=True, window_geometry_text="AdnQywAD"
+    unit_system="INCH",
+    look=Look.HIGH_CONTRAST,
+    scale_factor=1.5,
+    bench_mode=True,
+    window_geometry_text="AdnQywAD",
+    decimal_mark=",",
+    grid=True,
+    plan_open=True,
+    face_show="speed",
 )
 
 

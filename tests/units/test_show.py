@@ -59,7 +59,7 @@ def test_a_value_is_shown_in_the_unit_of_the_trade(value, dimension, metric, inc
     assert show_quantity(value, dimension, INCH) == inch
 
 
-@pytest.mark.parametrize("system", UnitSystem)
+@pytest.mark.parametrize("system", [METRIC, INCH])
 @pytest.mark.parametrize("dimension", Dimension)
 def test_what_nobody_knows_is_shown_as_not_known_and_edited_as_an_empty_field(dimension, system):
     assert show_quantity(None, dimension, system) == "not known"
@@ -117,7 +117,7 @@ def test_a_field_keeps_the_share_that_was_typed(text):
     assert show_bare(typed, Dimension.FRACTION, METRIC) == text
 
 
-@pytest.mark.parametrize("system", UnitSystem)
+@pytest.mark.parametrize("system", [METRIC, INCH])
 @pytest.mark.parametrize("dimension", Dimension)
 def test_the_unit_beside_a_field_is_taken_as_its_default_unit(dimension, system):
     unit = display_unit(dimension, system)
@@ -134,7 +134,7 @@ def in_shown_unit(value, dimension, system):
 VALUES = st.floats(-200.0, 1e6).map(lambda value: value + 0.0)
 
 
-@given(VALUES, st.sampled_from(Dimension), st.sampled_from(UnitSystem), st.sampled_from(InchStyle))
+@given(VALUES, st.sampled_from(Dimension), st.sampled_from([METRIC, INCH]), st.sampled_from(InchStyle))
 @example(6.3475, Dimension.LENGTH, INCH, InchStyle.FRACTIONS)
 @example(-6.36, Dimension.LENGTH, INCH, InchStyle.FRACTIONS)
 @example(0.01004, Dimension.FRACTION, METRIC, InchStyle.FRACTIONS)
@@ -153,10 +153,10 @@ def test_a_bare_text_typed_back_gives_the_value_to_half_its_last_digit(value, di
     assert parse_quantity(again, dimension, display_unit(dimension, system)) == back
 
 
-@given(VALUES, st.sampled_from(Dimension), st.sampled_from(UnitSystem))
+@given(VALUES, st.sampled_from(Dimension), st.sampled_from([METRIC, INCH]))
 def test_a_shown_text_typed_into_the_other_system_means_the_same(value, dimension, system):
     text = show_quantity(value, dimension, system)
-    for other in UnitSystem:
+    for other in (METRIC, INCH):
         unit = display_unit(dimension, other)
         if dimension in (Dimension.COUNT, Dimension.FRACTION):
             unit = dimension.internal_unit

@@ -115,7 +115,7 @@ class DraftForm(QWidget):
             if field.line.isModified() or not field.line.text():
                 field.take()
             if field.is_kept:
-                field.line.setFocus()
+                field.go_to_trouble()
                 return
             values[key] = field.value
         try:

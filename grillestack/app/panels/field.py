@@ -6,11 +6,12 @@ from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
 
+from grillestack.app.panels.comma_answers import CommaAnswers
 from grillestack.app.panels.unit_mark import UnitMark
 from grillestack.assess.defaults import Default
 from grillestack.units.display import UnitSystem
 from grillestack.units.parse import parse_quantity
-from grillestack.units.quantity import Dimension, QuantityError
+from grillestack.units.quantity import CommaQuestionError, Dimension, QuantityError
 from grillestack.units.show import display_unit, show_bare
 
 NOT_GIVEN = "not given"
@@ -86,6 +87,7 @@ class QuantityField(QWidget):
         self.line.setMinimumWidth(64)
         self.unit = UnitMark()
         self.complaint = Complaint()
+        self.comma = CommaAnswers()
         self.because = QLabel()
         self.because.setObjectName("faint")
         self.because.setWordWrap(True)
@@ -101,6 +103,7 @@ class QuantityField(QWidget):
         whole.setSpacing(2)
         whole.addLayout(row)
         whole.addWidget(self.complaint)
+        whole.addWidget(self.comma)
         whole.addWidget(self.because)
         self.setFocusProxy(self.line)
         # Not fixed: the complaint's lines depend on the width, and a fixed height would cut them.
@@ -108,6 +111,7 @@ class QuantityField(QWidget):
         self.line.typed.connect(self.take)
         self.line.forgotten.connect(self.forget)
         self.unit.toggled.connect(self.because.setVisible)
+        self.comma.answered.connect(self._answer)
         self._render()
 
     @property
@@ -139,8 +143,13 @@ class QuantityField(QWidget):
         self.line.setToolTip(reason)
         self.line.setAccessibleDescription(reason)
 
+    def go_to_trouble(self) -> None:
+        """Lead the keyboard to what is asked, or to what was typed."""
+        (self.comma.buttons[0] if self.comma.asks else self.line).setFocus()
+
     def complain(self, sentence: str) -> None:
         """Show the sentence under the field and keep what was typed."""
+        self.comma.clear()
         self.line.setModified(True)
         self.line.setProperty("refused", "yes")
         self._restyle()
@@ -174,14 +183,33 @@ class QuantityField(QWidget):
             return
         try:
             value = self.typed_value()
+        except CommaQuestionError as question:
+            self._ask(question)
+            return
         except QuantityError as error:
             self.complain(str(error))
             return
         self.line.setModified(False)
         self.complaint.say("")
+        self.comma.clear()
         self.committed.emit(value)
         if not self.line.isModified():
             self._render()
+
+    def _ask(self, question: CommaQuestionError) -> None:
+        """Ask under the field what the comma means; after Enter the next Enter is the first answer."""
+        self.complain("")
+        text, unit = self.line.text().strip(), _unit_words(display_unit(self._dimension, self._units))
+        by_enter = self.line.hasFocus()
+        self.line.setAccessibleDescription(self.comma.ask(text, question.answers, unit, self._units.mark))
+        if by_enter:
+            self.go_to_trouble()
+
+    def _answer(self, text: str) -> None:
+        self.line.setText(text)
+        self.line.setModified(True)
+        self.line.setFocus()
+        self.take()
 
     def _render(self) -> None:
         given = self._value is not None
@@ -191,6 +219,7 @@ class QuantityField(QWidget):
         self.line.setProperty("refused", "no")
         self._restyle()
         self.complaint.say("")
+        self.comma.clear()
         stands_in = self._default is not None and not given
         self.unit.show_unit(_unit_words(unit), self._name if stands_in else "")
         self.because.setText(self._why_default())

@@ -110,7 +110,7 @@ class LinesField(QWidget):
         self.heading.setText("One line a point: " + " ; ".join(titles))
         lines = [
             " ; ".join(
-                show_bare(value, dimension, self._units)
+                show_bare(value, dimension, self._units.base)
                 for value, (_, dimension) in zip(row, self._columns, strict=True)
             )
             for row in self._rows

@@ -133,7 +133,7 @@ class PartCard(QScrollArea):
         for field in self._card.findChildren(QuantityField):
             if field.is_kept:
                 name, text = field.line.accessibleName(), field.line.text()
-                self._session.message.emit(f"“{text}” for “{name}” was not taken: {field.complaint.text()}")
+                self._session.message.emit(f"“{text}” for “{name}” was not taken: {field.complaint.text() or field.comma.question.text()}")
                 return
 
     def _focused_name(self) -> str:

@@ -49,11 +49,11 @@ def truth_of(photo: Photo, openings: Sequence[Opening], units: UnitSystem) -> Ph
     matrix = map_to_nose(tied)
     middle = mapped(matrix, [(photo.image.width_px / 2, photo.image.height_px / 2)])[0]
     corners = [(p.y_mm, p.z_mm) for opening in openings for p in opening.outline]
-    offset = max((math.dist(middle, corner) for corner in corners), default=_AWAY_MM[units])
-    behind = _BEHIND_MM[units]
+    offset = max((math.dist(middle, corner) for corner in corners), default=_AWAY_MM[units.base])
+    behind = _BEHIND_MM[units.base]
     return PhotoTruth(
         mm_per_px=largest_mm_per_px(matrix, around_reference_px(tied)),
-        leverage_mm=_leverage_mm(matrix, tied, corners or _around(tied, _AWAY_MM[units])),
+        leverage_mm=_leverage_mm(matrix, tied, corners or _around(tied, _AWAY_MM[units.base])),
         offset_mm=offset,
         behind_mm=behind,
         off_plane_mm=abs(off_plane_shift_mm(behind, offset, photo.camera_distance_mm)),
@@ -68,20 +68,20 @@ def truth_words(photo: Photo, openings: Sequence[Opening], units: UnitSystem) ->
         return str(error)
 
     def mm(length_mm: float) -> str:
-        style = InchStyle.FRACTIONS if length_mm in (_BEHIND_MM[units], _AWAY_MM[units]) else _DECIMAL
+        style = InchStyle.FRACTIONS if length_mm in (_BEHIND_MM[units.base], _AWAY_MM[units.base]) else _DECIMAL
         return show_quantity(_as_estimate(length_mm), Dimension.LENGTH, units, style)
 
     thing = "the flat thing" if isinstance(photo.tied, FourCorners) else "the two points"
     sentences = [f"1 px is {mm(truth.mm_per_px)} here."]
     if truth.leverage_mm is not None:
-        where = "the openings' far corner" if openings else f"a place {mm(_AWAY_MM[units])} away"
+        where = "the openings' far corner" if openings else f"a place {mm(_AWAY_MM[units.base])} away"
         sentences.append(f"A corner marked 1 px wrong shifts {where} by up to {mm(truth.leverage_mm)}.")
         if truth.leverage_mm > _MANY_PIXELS * truth.mm_per_px:
             sentences.append("Something larger, or nearer to what you trace, would do better.")
     else:
         sentences.append("Only scaled: true only if the camera was held square to the nose.")
     away = show_quantity(photo.camera_distance_mm, Dimension.LENGTH, units)
-    there = "at the openings' far corner" if openings else f"{mm(_AWAY_MM[units])} from the photo's middle"
+    there = "at the openings' far corner" if openings else f"{mm(_AWAY_MM[units.base])} from the photo's middle"
     sentences.append(
         f"With the camera {away} away, what stands {mm(truth.behind_mm)} behind {thing} is drawn about "
         f"{mm(truth.off_plane_mm)} too small {there}, what stands ahead of it too large."

@@ -233,7 +233,7 @@ class MarkingPanel(QWidget):
         if self.by_corners.isChecked():
             self.note.setText(
                 "Drag each ring to its corner of something flat and upright that faces ahead: a number plate, or paper taped "
-                f"to the grille ({_SHEETS[self._session.units]}). Then type its size and where it is on the vehicle."
+                f"to the grille ({_SHEETS[self._session.units.base]}). Then type its size and where it is on the vehicle."
             )
         else:
             self.note.setText(

@@ -38,7 +38,7 @@ class Grid(QObject):
 
 def grid_step_mm(units: UnitSystem) -> float:
     """Return how far the lines of the grid are apart."""
-    return _STEP_MM[units]
+    return _STEP_MM[units.base]
 
 
 def on_grid(span_mm: Span, axis: Axis, zero_mm: float, units: UnitSystem) -> Snapped:

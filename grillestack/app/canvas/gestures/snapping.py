@@ -66,5 +66,5 @@ def whole_step(shift_mm: float, units: UnitSystem, *, free: bool) -> float:
     """Return the shift in whole millimetres or sixteenths of an inch, or as it is when snaps are suspended."""
     if free:
         return shift_mm
-    step_mm = _SIXTEENTH_MM if units is UnitSystem.INCH else 1.0
+    step_mm = _SIXTEENTH_MM if units.base is UnitSystem.INCH else 1.0
     return round(shift_mm / step_mm) * step_mm

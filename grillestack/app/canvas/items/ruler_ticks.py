@@ -38,7 +38,7 @@ class Tick:
 
 def ticks_along(ruler_px: float, scale: RulerScale) -> list[Tick]:
     """Return the ticks of a ruler so many pixels long, in the order of their figures."""
-    inches = scale.units is UnitSystem.INCH
+    inches = scale.units.base is UnitSystem.INCH
     unit_mm = _MM_PER_INCH if inches else Fraction(1)
     px_per_unit = float(unit_mm) / abs(scale.mm_per_px)
     step = Fraction(ruler_step_mm(1.0 / abs(scale.mm_per_px), inches=inches) / float(unit_mm)).limit_denominator(1000)

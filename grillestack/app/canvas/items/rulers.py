@@ -89,7 +89,7 @@ def paint_unit_corner(painter: QPainter, corner: QRectF, units: UnitSystem, pale
     painter.fillRect(corner, palette.panel)
     painter.setFont(font)
     painter.setPen(palette.faint_ink)
-    painter.drawText(corner, Qt.AlignmentFlag.AlignCenter, "in" if units is UnitSystem.INCH else "mm")
+    painter.drawText(corner, Qt.AlignmentFlag.AlignCenter, "in" if units.base is UnitSystem.INCH else "mm")
 
 
 def level_place(strip: QRectF, px: QPointF | None) -> float | None:
