@@ -15,7 +15,7 @@ from grillestack.sheets.sheet_body import CLEAR_MM, SheetBody, SheetTooSmallErro
 from grillestack.sheets.shelves import shelved
 from grillestack.sheets.tables import Table, bottom_of, fill_area
 
-_LEAST_STRIP_MM = 30.0
+_LEAST_STRIP_MM, _LEAST_TABLE_MM = 30.0, 100.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,7 +100,7 @@ def _in_room(
     marks: list[Mark] = []
     free = list(areas)
     for place, area in enumerate(free):
-        if not tables or area.width_mm < _LEAST_STRIP_MM:
+        if not tables or area.width_mm < _LEAST_TABLE_MM:
             continue
         shown, tables = fill_area(tables, area, text_mm)
         if shown:

@@ -36,11 +36,8 @@ def shelved(
     for scale in scales_from():
         if scale > _SMALLEST:
             break
-        blocks = [detail_block(detail, scale, lettering, area.width_mm) for detail in details]
-        whole = [block for block in blocks if block is not None]
-        if len(whole) < len(blocks):
-            continue
-        if any(b.width_mm > area.width_mm or b.height_mm > area.height_mm for b in whole):
+        whole = _blocks(details, scale, area, lettering)
+        if whole is None:
             continue
         sheets = _filled(whole, area, scale)
         if best is None or len(sheets) < len(best):
@@ -48,6 +45,22 @@ def shelved(
         if len(sheets) <= most_sheets:
             return sheets
     return best
+
+
+def _blocks(
+    details: Sequence[Detail], scale_factor: float, area: Area, lettering: Lettering
+) -> tuple[Block, ...] | None:
+    """Return the details at that scale, or nothing as soon as one does not fit the area."""
+    pictures = [picture.area for detail in details for picture in detail.pictures]
+    if any(p.width_mm > area.width_mm * scale_factor or p.height_mm > area.height_mm * scale_factor for p in pictures):
+        return None
+    blocks: list[Block] = []
+    for detail in details:
+        block = detail_block(detail, scale_factor, lettering, area.width_mm)
+        if block is None or block.width_mm > area.width_mm or block.height_mm > area.height_mm:
+            return None
+        blocks.append(block)
+    return tuple(blocks)
 
 
 def _filled(blocks: Sequence[Block], area: Area, scale_factor: float) -> tuple[Shelved, ...]:
