@@ -36,19 +36,49 @@ class TagWish:
     most_frac: float = 14.0
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Crowd:
+    """What a text must keep clear of: lines, one row (x0, y0, x1, y1) each, and the areas of texts."""
+
+    lines_mm: Floats
+    texts: tuple[Area, ...]
+
+    def joined_by(self, marks: Sequence[Mark]) -> Crowd:
+        """Return the crowd with these marks in it."""
+        texts = tuple(text_area(text) for text in all_texts(marks))
+        return Crowd(np.vstack((self.lines_mm, segments_of(marks))), (*self.texts, *texts))
+
+    def near(self, area: Area) -> Crowd:
+        """Return those of it that reach into the area."""
+        low = np.minimum(self.lines_mm[:, :2], self.lines_mm[:, 2:])
+        high = np.maximum(self.lines_mm[:, :2], self.lines_mm[:, 2:])
+        inside = (low <= (area.x1_mm, area.y1_mm)).all(axis=1) & (high >= (area.x0_mm, area.y0_mm)).all(axis=1)
+        return Crowd(self.lines_mm[inside], tuple(text for text in self.texts if text.overlaps(area)))
+
+
+def crowd_of(marks: Sequence[Mark]) -> Crowd:
+    """Return what is on a sheet already."""
+    return Crowd(np.empty((0, 4)), ()).joined_by(marks)
+
+
 def placed_tags(wishes: Sequence[TagWish], marks: Sequence[Mark], room: Area, text_mm: float) -> tuple[Leader, ...]:
     """Return the texts with a line to their feature where they do not stand right beside it; what finds no place is left out."""
-    segments = segments_of(marks)
-    taken = [text_area(text) for text in all_texts(marks)]
+    crowd = crowd_of(marks)
     placed: list[Leader] = []
     for wish in wishes:
-        found = next((one for one in _ways(wish, text_mm) if _is_free(one, segments, taken, room)), None)
-        if found is None:
-            continue
-        placed.append(found)
-        taken += [text_area(text) for text in all_texts([found])]
-        segments = np.vstack((segments, segments_of([found])))
+        found = placed_tag(wish, crowd, room, text_mm)
+        if found is not None:
+            placed.append(found)
+            crowd = crowd.joined_by([found])
     return tuple(placed)
+
+
+def placed_tag(wish: TagWish, crowd: Crowd, room: Area, text_mm: float) -> Leader | None:
+    """Return one text in the nearest place that is free of the crowd, or nothing."""
+    reach = wish.radius_mm + wish.most_frac * text_mm + text_width_mm(wish.text, text_mm) + 2 * text_mm
+    around = Area(wish.at.x_mm, wish.at.y_mm, wish.at.x_mm, wish.at.y_mm).grown(reach)
+    near = crowd.near(around)
+    return next((one for one in _ways(wish, text_mm) if _is_free(one, near.lines_mm, near.texts, room)), None)
 
 
 def _ways(wish: TagWish, text_mm: float) -> Iterator[Leader]:

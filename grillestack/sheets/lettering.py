@@ -40,14 +40,7 @@ def text_width_mm(text: str, height_mm: float, *, is_bold: bool = False) -> floa
     MissingLetterError
         If the font lacks one of its letters.
     """
-    widths = _widths(is_bold)
-    total = 0
-    for letter in text:
-        advance = widths.advances.get(ord(letter))
-        if advance is None:
-            raise MissingLetterError(_cannot(letter, text))
-        total += advance
-    return total * height_mm / widths.capital_units
+    return _units(text, is_bold) * height_mm / _widths(is_bold).capital_units
 
 
 def em_mm(height_mm: float, *, is_bold: bool = False) -> float:
@@ -112,6 +105,18 @@ def _letters_that_fit(word: str, height_mm: float, room_mm: float, *, is_bold: b
     while most < len(word) and text_width_mm(word[: most + 1], height_mm, is_bold=is_bold) <= room_mm:
         most += 1
     return most
+
+
+@functools.lru_cache(maxsize=8192)
+def _units(text: str, is_bold: bool) -> int:  # noqa: FBT001  a cached function is told by place
+    advances = _widths(is_bold).advances
+    total = 0
+    for letter in text:
+        advance = advances.get(ord(letter))
+        if advance is None:
+            raise MissingLetterError(_cannot(letter, text))
+        total += advance
+    return total
 
 
 def _cannot(letter: str, text: str) -> str:

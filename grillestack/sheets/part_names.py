@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from grillestack.model.parts import Fan
 from grillestack.model.project import Project, stack
 from grillestack.sheets.draw_list import Leader, Mark
-from grillestack.sheets.free_places import TagWish, placed_tags
+from grillestack.sheets.free_places import TagWish, crowd_of, placed_tag
 from grillestack.sheets.hidden_lines import is_covered
 from grillestack.sheets.lettering import shortened
 from grillestack.sheets.paper import Area, paper_form
 from grillestack.sheets.part_tags import part_tags
 from grillestack.sheets.say_length import said_hole
 from grillestack.sheets.sheet_body import room_of
-from grillestack.sheets.vehicle_lines import bounds_of
+from grillestack.sheets.vehicle_lines import VehicleLine, bounds_of
 from grillestack.sheets.view_faces import Seen
 from grillestack.sheets.view_marks import OnPaper, Picture
 
@@ -28,6 +28,7 @@ def part_name_marks(
     form, room = paper_form(project.sheet.paper), room_of(project.sheet.paper)
     tags = part_tags(project)
     placed: list[Leader] = []
+    crowd = crowd_of(marks)
     for part in stack(project):
         tag = tags[part.id]
         name = f"{tag.item} {tag.tag}"
@@ -46,9 +47,10 @@ def part_name_marks(
                     least_frac=2.6 if thin else 0.0,
                     most_frac=6.8 if needs_leader else 0.24,
                 )
-                found = placed_tags([wish], [*marks, *placed], room, form.text_mm)
-                if found:
-                    placed += found
+                found = placed_tag(wish, crowd, room, form.text_mm)
+                if found is not None:
+                    placed.append(found)
+                    crowd = crowd.joined_by([found])
                     break
     return tuple(placed)
 
@@ -81,31 +83,38 @@ def vehicle_name_marks(
     form = paper_form(project.sheet.paper)
     placed: list[Leader] = []
     named: set[str] = set()
+    crowd = crowd_of(marks)
     for view, picture, on, room in views:
         for name in dict.fromkeys(line.name for line in picture.vehicle):
             lines = [line for line in picture.vehicle if line.name == name]
             elsewhere = {(o.start, o.end) for o in picture.vehicle if o.name in named}
             if name in named or all((line.start, line.end) in elsewhere for line in lines):
                 continue
-            for line in sorted(lines, key=lambda one: -abs(one.end.v_mm - one.start.v_mm))[:4]:
-                for share in (0.5, 0.2, 0.8):
-                    point = Seen(
-                        line.start.u_mm + share * (line.end.u_mm - line.start.u_mm),
-                        line.start.v_mm + share * (line.end.v_mm - line.start.v_mm),
-                    )
-                    wish = TagWish(
-                        key=f"{view}:vehicle:{name}",
-                        text=shortened(name, form.text_mm, 16 * form.text_mm),
-                        at=on.at(point),
-                        radius_mm=0.0,
-                        least_frac=1.7,
-                        most_frac=6.8,
-                    )
-                    found = placed_tags([wish], [*marks, *placed], room, form.text_mm)
-                    if found:
-                        break
-                if found:
-                    placed += found
-                    named.add(name)
-                    break
+            text = shortened(name, form.text_mm, 16 * form.text_mm)
+            tags = (
+                TagWish(
+                    key=f"{view}:vehicle:{name}",
+                    text=text,
+                    at=on.at(point),
+                    radius_mm=0.0,
+                    least_frac=1.7,
+                    most_frac=6.8,
+                )
+                for point in _along(lines)
+            )
+            found = next((tag for wish in tags if (tag := placed_tag(wish, crowd, room, form.text_mm))), None)
+            if found is not None:
+                placed.append(found)
+                crowd = crowd.joined_by([found])
+                named.add(name)
     return tuple(placed)
+
+
+def _along(lines: Sequence[VehicleLine]) -> Iterator[Seen]:
+    """Return points along some lines, the steepest first, to be pointed at."""
+    for line in sorted(lines, key=lambda one: -abs(one.end.v_mm - one.start.v_mm))[:4]:
+        for share in (0.5, 0.2, 0.8):
+            yield Seen(
+                line.start.u_mm + share * (line.end.u_mm - line.start.u_mm),
+                line.start.v_mm + share * (line.end.v_mm - line.start.v_mm),
+            )

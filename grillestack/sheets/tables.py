@@ -13,7 +13,7 @@ _PITCH_FRAC, _PAD_FRAC, _TITLE_FRAC, _BETWEEN_FRAC = 1.5, 0.55, 2.4, 2.0
 # A longer word may be cut, in heights of the text.
 _LONGEST_WORD_FRAC = 18.0
 _ROUNDING_MM = 0.001
-_LEAST_ROWS = 4
+_LEAST_ROWS, _TOGETHER_ROWS = 4, 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,8 +41,9 @@ def fill_area(tables: Sequence[Table], area: Area, text_mm: float) -> tuple[tupl
     y = area.y1_mm
     for place, table in enumerate(tables):
         done, bottom, rest = _placed(table, Area(area.x0_mm, area.y0_mm, area.x1_mm, y), text_mm)
-        if place and rest is not None and len(table.rows) - len(rest.rows) < _LEAST_ROWS:
-            # A table begins where it can go on, rather than with a row or two at the foot of another.
+        shown = 0 if rest is None else len(table.rows) - len(rest.rows)
+        if place and rest is not None and (shown < _LEAST_ROWS or len(table.rows) <= _TOGETHER_ROWS):
+            # A table begins where it can go on, rather than with a row or two at the foot of another; a short one stays whole.
             return tuple(marks), tuple(tables[place:])
         marks += done
         if rest is not None:
