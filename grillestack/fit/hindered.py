@@ -66,7 +66,7 @@ def groups_of(setting: Setting, pack: PackRoom, body: Body, x_mm: float, case: C
     brackets: dict[int, set[int]] = {}
     nose: dict[str, set[int]] = {}
     needs: tuple[dict[int, float], dict[int, float]] = ({}, {})
-    for number, (piece_number, obstacle_number, _) in enumerate(case.hindrances):
+    for number, (piece_number, obstacle_number, _) in enumerate(case.hindrances_mm):
         if obstacle_number == WINDOW_CORNER:
             nose.setdefault("", set()).add(number)
             continue
@@ -100,7 +100,7 @@ def stop_of(
 ) -> Stop:
     """Return what is in the way, in words: the piece and the thing that take most from each other."""
     largest = max(group.members, key=lambda one: (_area_mm2(case, one), -one))
-    piece_number, obstacle_number, _ = case.hindrances[largest]
+    piece_number, obstacle_number, _ = case.hindrances_mm[largest]
     if obstacle_number == WINDOW_CORNER:
         return Stop(words=words.meets("it", group.name, by_mm), thing_id="", amount_mm=by_mm)
     piece, obstacle = body.pieces[piece_number], setting.obstacles[obstacle_number]
@@ -128,5 +128,5 @@ def _where(piece: Piece) -> str:
 
 
 def _area_mm2(case: Case, number: int) -> float:
-    y0, z0, y1, z1 = case.hindrances[number][2]
+    y0, z0, y1, z1 = case.hindrances_mm[number][2]
     return (y1 - y0) * (z1 - z0)

@@ -59,10 +59,6 @@ class _Option:
     lacks_mm: tuple[float, ...]
     effort: Effort
 
-    @property
-    def ease(self) -> tuple[int, int, float]:
-        return self.effort, len(self.groups), sum(self.lacks_mm)
-
 
 def near_misses(
     setting: Setting, pack: PackRoom, looked: Sequence[Looked], words: Words, elsewhere: Elsewhere
@@ -118,7 +114,7 @@ def _answer(
         y0, z0, y1, z1 = case.limits_mm
         if case.in_depth and y1 >= y0 and z1 >= z0:
             # Turned over, a part that is alike on both sides is hindered alike.
-            alike = (case.limits_mm, frozenset(taken for *_, taken in case.hindrances))
+            alike = (case.limits_mm, frozenset(taken for *_, taken in case.hindrances_mm))
             if alike not in hindered:
                 body = body_for(setting, part, way.pose)
                 hindered[alike] = _Way(body, case, groups_of(setting, pack, body, way.x_mm, case), covering(case))
@@ -145,14 +141,18 @@ def _for_hindrances(setting: Setting, pack: PackRoom, ways: Sequence[_Way], word
             stop_of(setting, pack, way.body, way.case, group, None, words) for group in names_in_the_way(way.groups)
         )
         return _Answer(effort=Effort.NONE, lack_mm=_SEVERAL_MM, stops=stops, changes=())
-    best = min(options, key=lambda option: option.ease)
+    best = min(options, key=_ease)
     stops = tuple(
         stop_of(setting, pack, best.way.body, best.way.case, group, lack, words)
         for group, lack in zip(best.groups, best.lacks_mm, strict=True)
     )
     further = [o for o in options if o is not best and o.way is best.way and len(o.groups) == 1]
-    changes = tuple((o.effort, _change(o, pack, words)) for o in (best, *sorted(further, key=lambda o: o.ease)))
+    changes = tuple((o.effort, _change(o, pack, words)) for o in (best, *sorted(further, key=_ease)))
     return _Answer(effort=best.effort, lack_mm=sum(best.lacks_mm), stops=stops, changes=changes)
+
+
+def _ease(option: _Option) -> tuple[int, int, float]:
+    return option.effort, len(option.groups), sum(option.lacks_mm)
 
 
 def _option(pack: PackRoom, way: _Way, together: tuple[Group, ...]) -> _Option | None:
@@ -167,7 +167,7 @@ def _option(pack: PackRoom, way: _Way, together: tuple[Group, ...]) -> _Option |
         if group.needs_mm:
             lacks.append(least_move_mm(case, group.needs_mm, gone - group.members) or 0.0)
         else:
-            lacks.append(least_way_mm(free, [case.hindrances[one][2] for one in group.members]))
+            lacks.append(least_way_mm(free, [case.hindrances_mm[one][2] for one in group.members]))
     effort = max(group.effort_for(lack, pack) for group, lack in zip(together, lacks, strict=True))
     return _Option(way, together, tuple(lacks), effort)
 

@@ -22,7 +22,7 @@ class Case:
 
     in_depth: bool
     limits_mm: Sides
-    hindrances: tuple[Hindrance, ...]
+    hindrances_mm: tuple[Hindrance, ...]
 
 
 def cases_of(setting: Setting, table: PieceTable, x_mm: Floats) -> list[Case]:
@@ -45,7 +45,7 @@ def covering(case: Case) -> frozenset[int]:
     y0, z0, y1, z1 = case.limits_mm
     return frozenset(
         place
-        for place, (_, _, taken) in enumerate(case.hindrances)
+        for place, (_, _, taken) in enumerate(case.hindrances_mm)
         if taken[0] < y0 - TOUCH_MM
         and taken[1] < z0 - TOUCH_MM
         and taken[2] > y1 + TOUCH_MM
@@ -55,7 +55,7 @@ def covering(case: Case) -> frozenset[int]:
 
 def free_without(case: Case, gone: Container[int]) -> list[Sides]:
     """Return boxes of places that would be free if the hindrances with these numbers were not there."""
-    return free_boxes(case.limits_mm, [one[2] for place, one in enumerate(case.hindrances) if place not in gone])
+    return free_boxes(case.limits_mm, [one[2] for place, one in enumerate(case.hindrances_mm) if place not in gone])
 
 
 def least_way_mm(free: Sequence[Sides], gone: Sequence[Sides]) -> float:

@@ -36,15 +36,15 @@ def test_how_far_a_beam_must_give_way_by_hand():
     _, case = hindered(30)
     assert case.in_depth
     assert not free_without(case, ())
-    free = free_without(case, range(len(case.hindrances)))
-    assert least_way_mm(free, [taken for *_, taken in case.hindrances]) == pytest.approx(35, abs=1e-4)
+    free = free_without(case, range(len(case.hindrances_mm)))
+    assert least_way_mm(free, [taken for *_, taken in case.hindrances_mm]) == pytest.approx(35, abs=1e-4)
 
 
 @pytest.mark.parametrize("by_mm", [-0.01, 0.01])
 def test_the_way_is_the_least_that_lets_the_part_in(by_mm):
     part, case = hindered(30)
-    free = free_without(case, range(len(case.hindrances)))
-    way = least_way_mm(free, [taken for *_, taken in case.hindrances])
+    free = free_without(case, range(len(case.hindrances_mm)))
+    way = least_way_mm(free, [taken for *_, taken in case.hindrances_mm])
     cut = a_setting(a_beam(30 + way + by_mm, -300, 300, 300))
     assert room_of(cut, posed_body(part), 100.0).is_empty is (by_mm < 0)
 
@@ -53,7 +53,7 @@ def test_the_least_move_is_the_first_that_frees_a_place():
     # three boxes over the whole room but for a strip each; only the ends of the first two leave one
     taken = ((-10.0, -10.0, 110.0, 60.0), (-10.0, -10.0, 110.0, 60.0), (-10.0, -10.0, 50.0, 60.0))
     case = Case(
-        in_depth=True, limits_mm=(0.0, 0.0, 100.0, 50.0), hindrances=tuple((0, k, t) for k, t in enumerate(taken))
+        in_depth=True, limits_mm=(0.0, 0.0, 100.0, 50.0), hindrances_mm=tuple((0, k, t) for k, t in enumerate(taken))
     )
     assert covering(case) == {0, 1}
     assert least_move_mm(case, {0: 5.0, 1: 9.0, 2: 30.0}) == 9.0
