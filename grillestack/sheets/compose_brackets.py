@@ -158,7 +158,8 @@ def _note_texts(project: Project, frame: Frame, making: Making) -> Iterator[str]
         f"{bend.deduction_mm:.2f} for each 90°. Double-dotted lines: middle of the bend. Break edges, round outer corners."
     )
     yield (
-        "Weight stands in the lower saddles; upper arms only locate and come off, so that a core can come out. Rubber of 4 mm "
+        "Weight stands in the lower saddles, whose legs hang down; upper arms, legs up, only locate and come off, so that a "
+        "core can come out. Rubber of 4 mm "
         "under and over each part. No core carries anything: nothing is fixed to fins, tubes or tanks."
     )
     if cores(project, CoreRole.CHARGE_AIR_COOLER):

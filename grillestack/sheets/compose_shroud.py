@@ -9,6 +9,7 @@ from grillestack.assess.result import Assessment
 from grillestack.model.project import Project
 from grillestack.model.sheet_choices import SheetView
 from grillestack.sheets.box_blank import relief_radius_mm
+from grillestack.sheets.clip import clipped
 from grillestack.sheets.detail_block import Detail, DetailPicture, Named, Station, WeldAt
 from grillestack.sheets.detail_sheets import SheetNames, piece_sheets, with_words
 from grillestack.sheets.draw_list import CENTRE, HIDDEN, OUTLINE, Axis, Circle, Layer, Line, Mark, Point, Polyline
@@ -114,7 +115,7 @@ def _folded(project: Project, blank: ShroudBlank) -> tuple[Detail, Detail]:
             hole.at.x_mm - blank.middle.x_mm + shape.width_mm / 2,
             hole.at.y_mm - blank.middle.y_mm + shape.height_mm / 2,
         )
-        marks.append(Circle(centre=at, radius_mm=hole.diameter_mm / 2, stroke=OUTLINE))
+        marks += _ring(at, hole.diameter_mm / 2, inner if shape.flange_is_inward else outer, outer)
         marks += _cross(at, hole.diameter_mm / 2 + 10.0)
         stations += [Station(key=f"{key}:{hole.name}:{axis.value}", axis=axis, at=at) for axis in Axis]
         named.append(
@@ -143,24 +144,34 @@ def _folded(project: Project, blank: ShroudBlank) -> tuple[Detail, Detail]:
     )
 
 
+def _ring(at: Point, radius_mm: float, inner: Area, outer: Area) -> Iterator[Mark]:
+    """Return a ring hole as it is seen over the flange: what lies behind an inward one is hidden."""
+    ring = Circle(centre=at, radius_mm=radius_mm, stroke=OUTLINE)
+    yield from clipped(ring, inner)
+    behind = replace(ring, stroke=HIDDEN, layer=Layer.HIDDEN)
+    for band in (
+        Area(outer.x0_mm, outer.y0_mm, inner.x0_mm, outer.y1_mm),
+        Area(inner.x1_mm, outer.y0_mm, outer.x1_mm, outer.y1_mm),
+        Area(inner.x0_mm, outer.y0_mm, inner.x1_mm, inner.y0_mm),
+        Area(inner.x0_mm, inner.y1_mm, inner.x1_mm, outer.y1_mm),
+    ):
+        if band.width_mm > 0 and band.height_mm > 0:
+            yield from clipped(behind, band)
+
+
 def _section(key: str, blank: ShroudBlank) -> DetailPicture:
     """Return the upright section, the front of the vehicle at its left."""
     shape = blank.shape
     t, d, h, f = shape.bend.thickness_mm, shape.depth_mm, shape.height_mm, shape.flange_mm
     if shape.flange_is_inward:
-        upper = [(t, h - f), (t, h - t), (d - t, h - t)]
-        outer = [(d, h), (0.0, h), (0.0, h - f)]
         low = 0.0
+        outside, inside = [(d, h), (0.0, h), (0.0, h - f)], [(t, h - f), (t, h - t), (d - t, h - t)]
     else:
-        upper = [(t, h + f), (t, h), (d, h)]
-        outer = [(d - t, h - t), (0.0, h - t), (0.0, h + f)]
-        upper, outer = [(d - t, h - t), (0.0, h - t), (0.0, h + f)], [(t, h + f), (t, h), (d, h)]
         low = -f
-    # Once round: along the inside from the upper flange to the lower one, back along the outside.
-    inside = [*upper, *[(x, h - y) for x, y in reversed(upper)]]
-    outside = [(x, h - y) for x, y in (reversed(outer) if shape.flange_is_inward else outer)]
-    back = outer if shape.flange_is_inward else list(reversed(outer))
-    ring = [Point(x, y) for x, y in (*inside, *outside, *back)]
+        outside, inside = [(d, h), (t, h), (t, h + f)], [(0.0, h + f), (0.0, h - t), (d - t, h - t)]
+    # Once round: forward along the top of the upper wall and back inside it, then the same below, mirrored.
+    half = [*outside, *inside]
+    ring = [Point(x, y) for x, y in (*half, *((x, h - y) for x, y in reversed(half)))]
     corners = ((0.0, low), (d, 0.0), (d, h), (0.0, h - low))
     return DetailPicture(
         name="SECTION  ◄ FRONT",
@@ -200,9 +211,9 @@ def _notes(project: Project, blank: ShroudBlank, making: Making) -> tuple[str, .
             "deduction for your sheet and tools; bend sizes are computed (REF)."
         ),
         (
-            f"Flanges turn {flange}; bend them before the walls where the tool needs it. Corner reliefs R{relief}: close "
-            "them after bending; corners may be riveted with lugs instead of welded. Break all edges; seal the flange to "
-            "the core."
+            f"Flanges turn {flange}; bend them before the walls where the tool needs it. Corner reliefs R{relief} about the "
+            "crossing of two bend lines: close them after bending; corners may be riveted with lugs instead of welded. Break "
+            "all edges; seal the flange to the core."
         ),
         *flaps,
         *(f"NOTE {warning}" for warning in blank.warnings),

@@ -37,27 +37,30 @@ def _placed(
     count: int, width_mm: float, height_mm: float, room: Area, holes: Sequence[Hole]
 ) -> tuple[Area, ...] | None:
     placed: list[Area] = []
-    for area in _places(width_mm, height_mm, room):
-        if any(area.grown(LAND_MM).overlaps(other) for other in placed):
-            continue
-        if all(_is_clear(area, hole) for hole in holes):
-            placed.append(area)
-            if len(placed) == count:
-                return tuple(placed)
-    return None
+    clear = [(off, area) for off, area in _places(width_mm, height_mm, room) if all(_is_clear(area, h) for h in holes)]
+    while len(placed) < count:
+        free = [(off, area) for off, area in clear if not any(area.grown(LAND_MM).overlaps(p) for p in placed)]
+        if not free:
+            return None
+        nearest = min(off for off, _ in free)
+        # Of places that are equally far from a corner the one furthest from the others, so that air leaves evenly.
+        placed.append(max((area for off, area in free if off == nearest), key=lambda area: _apart_mm(area, placed)))
+    return tuple(placed)
 
 
-def _places(width_mm: float, height_mm: float, room: Area) -> Iterator[Area]:
-    """Return places on a lattice, those nearest to a corner of the room first."""
+def _apart_mm(area: Area, placed: Sequence[Area]) -> float:
+    return min((math.dist((area.x0_mm, area.y0_mm), (p.x0_mm, p.y0_mm)) for p in placed), default=0.0)
+
+
+def _places(width_mm: float, height_mm: float, room: Area) -> Iterator[tuple[float, Area]]:
+    """Return places on a lattice, each with how far from a corner of the room it is."""
     slack_x, slack_y = room.width_mm - width_mm, room.height_mm - height_mm
     if slack_x < 0 or slack_y < 0:
         return
-    xs, ys = _inwards(slack_x), _inwards(slack_y)
-    for dx, dy in sorted(
-        itertools.product(xs, ys), key=lambda d: (min(d[0], slack_x - d[0]) + min(d[1], slack_y - d[1]), d)
-    ):
+    for dx, dy in itertools.product(_inwards(slack_x), _inwards(slack_y)):
+        off = min(dx, slack_x - dx) + min(dy, slack_y - dy)
         x0, y0 = room.x0_mm + dx, room.y0_mm + dy
-        yield Area(x0, y0, x0 + width_mm, y0 + height_mm)
+        yield round(off, 6), Area(x0, y0, x0 + width_mm, y0 + height_mm)
 
 
 def _inwards(slack_mm: float) -> list[float]:

@@ -106,3 +106,27 @@ def test_a_shroud_too_large_for_the_paper_is_refused():
     project = replace(project, parts=tuple(huge if p.id == shroud.id else p for p in project.parts))
     with pytest.raises(SheetTooSmallError, match="does not fit A4 at any scale: choose a larger sheet"):
         compose_shroud(project, None)
+
+
+@pytest.mark.parametrize("is_inward", [True, False])
+def test_the_section_is_of_the_sheets_thickness_all_along(is_inward):
+    project = demo(2)
+    if not is_inward:
+        shroud = next(p for p in project.parts if p.id == "shroud-4")
+        bare = replace(shroud, mounts=())
+        project = replace(project, parts=tuple(bare if p.id == shroud.id else p for p in project.parts))
+    (sheet,) = [s for s in _sheets(project) if any(v.name.endswith(":section") for v in s.views)]
+    (view,) = [v for v in sheet.views if v.name.endswith(":section")]
+    box = shapely.box(view.x0_mm, view.y0_mm, view.x1_mm, view.y1_mm)
+    rings = [
+        shapely.Polygon([(p.x_mm * 5, p.y_mm * 5) for p in m.points])
+        for m in sheet.marks
+        if type(m).__name__ == "Polyline"
+        and m.is_closed
+        and box.contains(shapely.Point(m.points[0].x_mm, m.points[0].y_mm))
+    ]
+    (ring,) = rings
+    assert ring.is_valid
+    # 85 deep, 520 high, sheet 1.5; flanges 28 inwards or 20 outwards: areas of the straight pieces, corners counted once
+    flanges = 2 * (28.0 - 1.5) * 1.5 if is_inward else 2 * 20.0 * 1.5
+    assert ring.area == pytest.approx(2 * 85 * 1.5 + (520 - 3.0) * 1.5 + flanges, rel=1e-6)
