@@ -99,11 +99,16 @@ def side_marks(wanted: Wanted, way: Way, views: Views, on: OnPaper) -> tuple[tup
     pack = pack_bounds(views.side)
     edge = on.at(Seen(0.0, views.along_side.v1_mm if at_top else views.along_side.v0_mm)).y_mm
     tiers = Tiers(is_upright=False, edge_mm=edge, outward=1 if at_top else -1, text_mm=wanted.text_mm)
-    wishes = list(room_wishes(wanted.project, pack.v1_mm if at_top else pack.v0_mm, to_planes=way.to_planes))
-    if way.gaps is GapsAt.SIDE:
-        wishes += gap_wishes(wanted.project, wanted.report, from_top=at_top)[0]
-    items = [_tier_item(wish, views.side.looking, on) for wish in wishes]
-    return placed_tiers(items, tiers)[0], tiers
+    always = list(room_wishes(wanted.project, pack.v1_mm if at_top else pack.v0_mm, to_planes=way.to_planes))
+    gaps = list(gap_wishes(wanted.project, wanted.report, from_top=at_top)[0]) if way.gaps is GapsAt.SIDE else []
+    gaps.sort(key=lambda wish: wish.measured_mm)
+    while True:
+        items = [_tier_item(wish, views.side.looking, on) for wish in (*always, *gaps)]
+        placed, left_out = placed_tiers(items, tiers)
+        # Gaps give way to the depth of the pack and the room around it, the largest first.
+        if not gaps or not {item.key for item in left_out} & {wish.key for wish in always}:
+            return placed, tiers
+        gaps.pop()
 
 
 def tiers_at_top(wanted: Wanted, way: Way) -> bool:
