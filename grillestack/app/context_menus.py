@@ -28,6 +28,7 @@ _PART = (
     "Flip front to back",
     "Move forward in the pack",
     "Move rearward in the pack",
+    "Move by…",
     _BREAK,
     LINE_UP,
     EQUAL_GAPS,

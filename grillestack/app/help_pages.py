@@ -17,6 +17,12 @@ KEYS = """# Keys
 |---|---|
 | arrows, on the nose or the side strip | move what is selected by 1 mm or 1/16 in |
 | Shift and arrows | move it by 10 mm or 1/2 in |
+| Ctrl Shift B | type how far what is selected moves; arrows or Tab choose the way, Enter moves, Esc ends |
+| Tab, Shift and Tab, on the nose | the next part, opening or obstruction, or the one before |
+| Page Down, Page Up, on a selected outline | choose the next corner or the one before; then arrows move it, a number and Enter round it, Delete and Insert take and add one |
+| F6, Shift F6 | the next region of the window, or the one before |
+| Ctrl B | bench mode |
+| Ctrl Shift 1, Ctrl Shift 2 | fold the left column or the verdict, or have it back |
 | while dragging: a number and Enter | move by this distance; arrows or Tab choose the way, Esc leaves the field |
 | Alt and up or down | move it forward or rearward in the pack |
 | Alt, while dragging | let nothing snap |

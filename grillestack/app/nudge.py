@@ -14,6 +14,11 @@ RUN_ENDS_AFTER_MS = 1200
 _STEPS_MM = {UnitSystem.METRIC: (1.0, 10.0), UnitSystem.INCH: (25.4 / 16, 25.4 / 2)}
 
 
+def step_mm(units: UnitSystem, *, large: bool) -> float:
+    """Return how far one press of an arrow key moves."""
+    return _STEPS_MM[units.base][1 if large else 0]
+
+
 class Nudge(QObject):
     """Moves what is selected by steps; a pause, another selection or another act ends the run."""
 
@@ -41,17 +46,21 @@ class Nudge(QObject):
         free = free_to_move(session, session.selection)
         if not free:
             return
-        step_mm = _STEPS_MM[session.units.base][1 if large else 0]
+        by_mm = step_mm(session.units, large=large)
         try:
             moved = shifted(
                 session.project,
                 free,
-                dx_mm=rearward * step_mm,
-                dy_mm=right * step_mm,
-                dz_mm=up * step_mm,
+                dx_mm=rearward * by_mm,
+                dy_mm=right * by_mm,
+                dz_mm=up * by_mm,
             )
         except ModelError as error:
             session.message.emit(str(error))
             return
-        session.apply("nudge", moved, f"nudge {self._run}")
+        session.apply("nudge", moved, self.run_key("nudge"))
+
+    def run_key(self, of: str) -> str:
+        """Return what presses of one run share; the run goes on."""
         self.pause.start()
+        return f"{of} {self._run}"

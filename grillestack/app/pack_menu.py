@@ -48,6 +48,7 @@ class PackHands:
     put_on_shelf: Callable[[], None]
     measure: Callable[[], None]
     what_fits: Callable[[], None]
+    move_by: Callable[[], None]
 
 
 def pack_menu(menus: Menus, hands: PackHands) -> None:
@@ -69,6 +70,9 @@ def pack_menu(menus: Menus, hands: PackHands) -> None:
             Entry("&Flip front to back", acts.flip, "Ctrl+Shift+F", "Flip the part front to back", row_words="Flip"),
             Entry("Move for&ward in the pack", lambda: pack.shift_selected(-1), "Alt+Up", row_words="Forward"),
             Entry("Move rear&ward in the pack", lambda: pack.shift_selected(1), "Alt+Down", row_words="Rearward"),
+            Entry(
+                "Move &by…", hands.move_by, "Ctrl+Shift+B", "Type how far what is selected moves; arrows choose the way"
+            ),
             SEPARATOR,
             Inner(LINE_UP, line_up),
             Inner(EQUAL_GAPS, gaps),

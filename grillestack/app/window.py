@@ -29,9 +29,11 @@ from grillestack.app.canvas.height_ruler import HeightRuler
 from grillestack.app.canvas.plan_drawer import PlanDrawer
 from grillestack.app.canvas.plan_view import PlanView
 from grillestack.app.canvas.side_strip import SideStrip
+from grillestack.app.canvas.typed_move import TypedMoves
 from grillestack.app.clipboard_acts import ClipboardActs
 from grillestack.app.columns import Columns
 from grillestack.app.context_menus import ContextMenus
+from grillestack.app.corner_steps import CornerSteps
 from grillestack.app.dialogs import Dialogs
 from grillestack.app.files import FileDesk
 from grillestack.app.fit.bench import FitBench, FitPlace
@@ -57,6 +59,7 @@ from grillestack.app.panels.project_rows import sheet_label
 from grillestack.app.panels.shelf import Shelf
 from grillestack.app.panels.verdict_panel import AdviseFunction, MendFunction, VerdictPanel, mend_nothing
 from grillestack.app.photo.trace import Bench, TracePhoto
+from grillestack.app.regions import Regions
 from grillestack.app.session import Session
 from grillestack.app.shelf_acts import ShelfActs
 from grillestack.app.state_acts import StateActs
@@ -133,8 +136,11 @@ class MainWindow(QMainWindow):
         self.tape = self._measuring()
         self.fit = self._searching(equipment.search)
         self._build_menus()
+        corner_steps = CornerSteps(session, self.front.outline_hand, self.nudge)
         for view, steps in ((self.front, FRONT_STEPS), (self.side, SIDE_STEPS), (self.plan, PLAN_STEPS)):
-            add_arrow_keys(view, steps, self.nudge)
+            add_arrow_keys(view, steps, self.nudge if view is not self.front else corner_steps)
+        wholes = (self.row, self.strip, self.shelf, self.pack, self.card, self.front, self.side, self.plan)
+        self.regions = Regions(self, (*wholes, self.verdict, self.comparison, self.status))
         self._listen()
         self._show_title()
         self.front.setFocus()
@@ -217,7 +223,7 @@ class MainWindow(QMainWindow):
         self.setAccessibleName("grillestack")
 
     def _build_menus(self) -> None:
-        row = QToolBar("Tool row")
+        row = self.row = QToolBar("Tool row")
         row.setMovable(False)
         row.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
         self.addToolBar(row)
@@ -233,6 +239,7 @@ class MainWindow(QMainWindow):
                 layouts=self.layout_switch,
                 put_on_shelf=self.shelf_acts.put_copies,
                 measure=self.tape.begin,
+                move_by=TypedMoves(self.session, self.front, self.side, self.plan).begin,
                 what_fits=self.fit.begin,
             ),
             clipboard=self.clipboard,

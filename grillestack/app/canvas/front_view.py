@@ -281,6 +281,10 @@ class FrontView(MmView):
         under = under_front(self._session.shown, at)
         self._session.select(selection_after_click(under, self._session.selection, adds=at.adds, repeated=repeated))
 
+    def hold_document(self) -> None:
+        """Take the document as it is for what the hand holds."""
+        self._held_document = self._session.project
+
     def gesture_for_drag(self, pressed: Pointer) -> Gesture | None:
         """Return stretch on a handle, move on a selected part, else a rubber band."""
         project = self._held_document = self._session.project
@@ -340,8 +344,8 @@ class FrontView(MmView):
         return StretchGesture(self._session, held[0].id, handle)
 
     def focusNextPrevChild(self, next: bool) -> bool:  # noqa: A002, FBT001  Qt's signature
-        """Let Tab walk through the parts from front to back, then leave the view."""
-        order = [name.key for name in front_names(self._session.shown) if name.number is not None]
+        """Let Tab walk through the parts from front to back and the outlines of the nose, then leave the view."""
+        order = [name.key for name in front_names(self._session.shown)]
         chosen = [place for place, name in enumerate(order) if name in self._session.selection]
         forward = chosen[-1] + 1 if chosen else 0
         back = chosen[0] - 1 if chosen else len(order) - 1

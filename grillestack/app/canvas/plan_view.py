@@ -246,6 +246,10 @@ class PlanView(MmView):
             selection_after_click(self.under(at), self._session.selection, adds=at.adds, repeated=repeated)
         )
 
+    def hold_document(self) -> None:
+        """Take the document as it is for what the hand holds."""
+        self._held_document = self._session.project
+
     def gesture_for_drag(self, pressed: Pointer) -> Gesture | None:
         """Return moving the selected parts across and along the vehicle if one of them is held."""
         project = self._held_document = self._session.project

@@ -238,6 +238,10 @@ class SideStrip(MmView):
         under = under_side(self._session.shown, at)
         self._session.select(selection_after_click(under, self._session.selection, adds=at.adds, repeated=repeated))
 
+    def hold_document(self) -> None:
+        """Take the document as it is for what the hand holds."""
+        self._held_document = self._session.project
+
     def gesture_for_drag(self, pressed: Pointer) -> Gesture | None:
         """Return pulling a place of the nose, or moving the selected parts fore and aft if one of them is held."""
         self._held_document = self._session.project

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Final
 
 from PySide6.QtCore import Qt
 
@@ -27,6 +28,7 @@ from grillestack.units.quantity import Dimension, QuantityError
 from grillestack.units.show import show_quantity
 
 _SLACK_MM = 1e-6
+_TO_CORNER: Final[dict[int, int]] = {Qt.Key.Key_PageDown: 1, Qt.Key.Key_PageUp: -1}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +61,27 @@ class OutlineHand:
             self._of, self._chosen = name, None
             self._typed.clear()
         return found
+
+    @property
+    def chosen(self) -> int | None:
+        """Return the number of the chosen corner, or nothing."""
+        return self._chosen if self.thing() is not None else None
+
+    def corner_words(self) -> str:
+        """Return which corner is chosen and where it is, for those who hear the screen."""
+        thing, place = self.thing(), self._chosen
+        if thing is None or place is None:
+            return ""
+        corner = thing.outline[place]
+
+        def length(value_mm: float) -> str:
+            return show_quantity(value_mm, Dimension.LENGTH, self._session.units)
+
+        side = "right of centre" if corner.y_mm >= 0 else "left of centre"
+        return (
+            f"Corner {place + 1} of {len(thing.outline)} of {thing_name(thing)}: "
+            f"{length(abs(corner.y_mm))} {side}, height {length(corner.z_mm)}"
+        )
 
     def marks(self, px_per_mm: float) -> OutlineMarks | None:
         """Return the handles to draw, or nothing without an outline."""
@@ -120,8 +143,12 @@ class OutlineHand:
             return False
         if key == Qt.Key.Key_Delete:
             return self._corner_meant(thing) is not None
+        if key in _TO_CORNER:
+            return True
         if key == Qt.Key.Key_Insert:
-            return self._pointer is not None and side_under(thing, self._pointer) is not None
+            return self._chosen is not None or (
+                self._pointer is not None and side_under(thing, self._pointer) is not None
+            )
         if self._chosen is None:
             return False
         if key == Qt.Key.Key_Escape:
@@ -135,8 +162,13 @@ class OutlineHand:
             return
         if key == Qt.Key.Key_Delete:
             self._remove(thing)
-        elif key == Qt.Key.Key_Insert and self._pointer is not None:
-            self._insert(thing, self._pointer)
+        elif key in _TO_CORNER:
+            self._go_to_corner(thing, _TO_CORNER[key])
+        elif key == Qt.Key.Key_Insert:
+            at = self._pointer
+            if at is None or side_under(thing, at) is None:
+                at = self._middle_after_corner(thing)
+            self._insert(thing, at)
         elif key == Qt.Key.Key_Escape:
             self._chosen = None if not self._typed.text else self._chosen
             self._typed.clear()
@@ -150,6 +182,18 @@ class OutlineHand:
         if handle is not None and handle.held is Held.CORNER:
             return handle.place
         return self._chosen
+
+    def _go_to_corner(self, thing: NoseThing, step: int) -> None:
+        count = len(thing.outline)
+        before = self._chosen if self._chosen is not None else (-1 if step > 0 else 0)
+        self._chosen = (before + step) % count
+        self._typed.clear()
+        self._session.message.emit(self.corner_words())
+
+    def _middle_after_corner(self, thing: NoseThing) -> Pointer:
+        place = self._chosen or 0
+        a, b = thing.outline[place], thing.outline[(place + 1) % len(thing.outline)]
+        return Pointer(across_mm=(a.y_mm + b.y_mm) / 2, z_mm=(a.z_mm + b.z_mm) / 2, px_per_mm=1.0)
 
     def _insert(self, thing: NoseThing, at: Pointer) -> bool:
         found = side_under(thing, at)
