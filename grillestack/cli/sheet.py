@@ -87,14 +87,15 @@ def to_draw(words: Sequence[str]) -> ToDraw:
             names.append(word)
     if len(names) != 1:
         raise RefusedWordsError("Name one project to draw: grillestack sheet FILE --out X.pdf")
+    views = _views(given.get("--view"))
     return ToDraw(
         path=Path(names[0]),
         out=_out(given.get("--out")),
-        views=_views(given.get("--view")),
+        views=views,
         paper=_paper(given.get("--paper")),
         date_text=given.get("--date"),
         is_full_size="--full-size" in flags,
-        has_report="--report" in flags,
+        has_report="--report" in flags or SheetView.REPORT in (views or ()),
     )
 
 
@@ -117,7 +118,7 @@ def drawn(project: Project, asked: ToDraw, catalogue: Sequence[Part] = ()) -> tu
         except ModelError as trouble:
             raise RefusedWordsError(str(trouble)) from None
     project = replace(project, sheet=choices)
-    if not asked.is_full_size and not asked.has_report and SheetView.REPORT not in (asked.views or ()):
+    if not asked.is_full_size and not asked.has_report:
         return sheets_of(project, assess(project), asked.views)
     named = tuple(view for view in asked.views or () if view is not SheetView.REPORT)
     found: tuple[Sheet, ...] = ()
@@ -128,7 +129,7 @@ def drawn(project: Project, asked: ToDraw, catalogue: Sequence[Part] = ()) -> tu
             is_tiled=asked.out.suffix.casefold() == ".pdf",
         )
         named = ()
-    if asked.has_report or SheetView.REPORT in (asked.views or ()):
+    if asked.has_report:
         assessment = assess(project)
         worked_out = _worked_out(project, assessment, catalogue)
         found = (*sheets_of(project, assessment, (*named, SheetView.REPORT), worked_out), *found)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import enum
+import math
 from dataclasses import dataclass
 
 from grillestack.sheets.bend import Bend, flat_length_mm
@@ -96,7 +97,7 @@ def arm_edge_mm(hole: Hole) -> float:
 
 def arm(reach_mm: float, seat_hole: Hole, bend: Bend) -> tuple[Angle, FlatPart]:
     """Return an arm: its leg is bolted to a rail, its seat reaches to the hole and a little beyond."""
-    width = max(ARM_WIDTH_MM, 2.4 * seat_hole.diameter_mm)
+    width = float(math.ceil(max(ARM_WIDTH_MM, 2.4 * seat_hole.diameter_mm)))
     angle = Angle(seat_mm=reach_mm + arm_edge_mm(seat_hole), leg_mm=LEG_MM, length_mm=width, bend=bend)
     seat = Hole(
         at=Point(width / 2, reach_mm),

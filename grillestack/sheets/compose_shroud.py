@@ -213,7 +213,7 @@ def _notes(project: Project, blank: ShroudBlank, making: Making) -> tuple[str, .
         (
             f"Flanges turn {flange}; bend them before the walls where the tool needs it. Corner reliefs R{relief} about the "
             "crossing of two bend lines: close them after bending; corners may be riveted with lugs instead of welded. Break "
-            "all edges; seal the flange to the core."
+            "all edges; seal the flange to the core, and fix it to side plates or frame, never to fins or tubes."
         ),
         *flaps,
         *(f"NOTE {warning}" for warning in blank.warnings),

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grillestack.geometry.port_axes import port_step
-from grillestack.geometry.projection import placed_boxes, placed_point
+from grillestack.geometry.projection import placed_point
 from grillestack.model.nose import NoseMount
-from grillestack.model.project import Project, cores
+from grillestack.model.project import Project
 from grillestack.sheets.brackets import (
     BOLT_HOLE_MM,
     BOLTS_APART_MM,
@@ -27,14 +27,13 @@ from grillestack.sheets.brackets import (
 from grillestack.sheets.draw_list import Point
 from grillestack.sheets.flat_part import BendLine, FlatPart, Hole, mirrored
 from grillestack.sheets.frame import CROSS_LEG_MM, CROSS_SEAT_MM, Held, WebHole, held_cores
+from grillestack.sheets.frame_checks import TUBE_WALLS_MM, frame_warnings
 from grillestack.sheets.making import Making
 from grillestack.sheets.paper import Area
 from grillestack.sheets.part_tags import part_tags
 
 # Common practice, no source
 FLANGE_MM, MARGIN_MM, PORT_CLEAR_MM = 30.0, 15.0, 10.0
-# What a tube is larger than its bore where nobody measured it
-_WALL_MM = 6.0
 # A foot is not made longer than this.
 _LONGEST_FOOT_MM = 250.0
 _TO_THE_SIDE_FRAC = 0.7
@@ -83,10 +82,7 @@ def frame_of(project: Project, making: Making) -> Frame:
     _ports(project, held, warnings)
     rails, rail_places = _rails(held, making, len(held.pieces) + len(feet))
     placed = (*held.placed, *places, *rail_places)
-    warnings += _clashes(project, held.placed)
-    warnings += _mounts_at_ports(project)
-    warnings += _in_the_air(project, held.placed)
-    warnings += _in_the_way(project, rail_places)
+    warnings += frame_warnings(project, held.placed, rail_places)
     return Frame(
         held=held,
         feet=tuple(feet),
@@ -173,7 +169,7 @@ def _ports(project: Project, held: Held, warnings: list[str]) -> None:
             x, _, z = placed_point(part, port.u_mm, port.v_mm, port.w_mm)
             side = 0 if step[1] > 0 else 1
             name = f"{tags[part.id].tag} {port.purpose.value}"
-            diameter = (port.outside_mm or port.bore_mm + _WALL_MM) + 2 * PORT_CLEAR_MM
+            diameter = (port.outside_mm or port.bore_mm + TUBE_WALLS_MM) + 2 * PORT_CLEAR_MM
             near = [
                 h for h in sides.holes[side] if _apart_mm(h, x, z) < (h.diameter_mm + diameter) / 2 + PORT_CLEAR_MM / 2
             ]
@@ -282,64 +278,3 @@ def _blank(holes: Sequence[WebHole], web: Area, making: Making) -> FlatPart:
             for b in lying.bends
         ),
     )
-
-
-def _clashes(project: Project, placed: Sequence[Placed]) -> Iterator[str]:
-    """Return a sentence for each arm or cross rail that stands where a part is."""
-    tags = part_tags(project)
-    for one in placed:
-        s = one.space
-        for part in project.parts:
-            if any(
-                min(s.across1_mm, -b.y0_mm) - max(s.across0_mm, -b.y1_mm) > 1.0
-                and min(s.x1_mm, b.x1_mm) - max(s.x0_mm, b.x0_mm) > 1.0
-                and min(s.z1_mm, b.z1_mm) - max(s.z0_mm, b.z0_mm) > 1.0
-                for b in placed_boxes(part)
-            ):
-                yield f"{one.name} stands where {tags[part.id].tag} is: change it by hand, or move the part."
-
-
-def _in_the_air(project: Project, placed: Sequence[Placed]) -> Iterator[str]:
-    """Return a sentence for each rail across that stands ahead of the face of a core."""
-    tags = part_tags(project)
-    for one in placed:
-        s = one.space
-        if one.kind is not Kind.CROSS_RAIL:
-            continue
-        for core in cores(project):
-            box = placed_boxes(core)[0]
-            across = min(s.across1_mm, -box.y0_mm) - max(s.across0_mm, -box.y1_mm)
-            up = min(s.z1_mm, box.z1_mm) - max(s.z0_mm, box.z0_mm)
-            if s.x1_mm <= box.x0_mm and across > 0 and up > 0:
-                yield (
-                    f"{one.name} stands in the air ahead of {tags[core.id].tag}, {across * up / 100:.0f} cm² of its face: the "
-                    "verdict does not count that."
-                )
-
-
-def _mounts_at_ports(project: Project) -> Iterator[str]:
-    """Return a sentence for each mount that stands where a port of its part leaves."""
-    tags = part_tags(project)
-    for core in cores(project):
-        for port in core.ports:
-            reach = (port.outside_mm or port.bore_mm + _WALL_MM) / 2
-            for mount in core.mounts:
-                apart = math.dist((mount.u_mm, mount.v_mm, mount.w_mm), (port.u_mm, port.v_mm, port.w_mm))
-                if apart < reach + mount.hole_mm / 2:
-                    yield (
-                        f"{tags[core.id].tag}: a mount stands where its {port.purpose.value} leaves: verify on part where it "
-                        "really is, and move its bracket there."
-                    )
-
-
-def _in_the_way(project: Project, rails: Sequence[Placed]) -> Iterator[str]:
-    for rail in rails:
-        s = rail.space
-        for thing in project.nose.obstructions:
-            ys, zs = [-p.y_mm for p in thing.outline], [p.z_mm for p in thing.outline]
-            if (
-                min(s.across1_mm, max(ys)) > max(s.across0_mm, min(ys))
-                and min(s.z1_mm, max(zs)) > max(s.z0_mm, min(zs))
-                and min(s.x1_mm, thing.x_rear_mm) > max(s.x0_mm, thing.x_front_mm)
-            ):
-                yield f"A side rail stands where “{thing.name}” may be: check on the vehicle and shorten it to suit."

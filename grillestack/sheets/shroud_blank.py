@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from grillestack.geometry.fan_places import fans_in_shrouds
 from grillestack.geometry.projection import project_part
-from grillestack.model.parts import Fan, Shroud
+from grillestack.model.parts import Fan, FanDrive, Shroud
 from grillestack.model.project import Project, fans, shrouds
 from grillestack.sheets.box_blank import BoxBlank, BoxShape, box_blank
 from grillestack.sheets.draw_list import Point
@@ -21,8 +21,10 @@ from grillestack.sheets.part_plane import InPlane, own_point, plane_area
 from grillestack.sheets.part_tags import part_tags
 from grillestack.sheets.trouble import NothingToDrawError
 
-# A ring goes through its hole with so much room all round; common practice, no source.
+# A ring that is held by the panel goes through its hole with so much room all round; common practice, no source.
 RING_CLEAR_MM = 1.0
+# Where engine and shroud move against each other; a published or maker's figure, seen in summary.
+BELT_CLEAR_MM = 19.0
 # A flange where no hole says how wide; common practice, no source.
 FLANGE_MM = 20.0
 # Less sheet than this beside a ring hole is spoken of.
@@ -158,10 +160,14 @@ def _rings(project: Project, shroud: Shroud) -> tuple[_Ring, ...]:
             every[k],
             tags[every[k].id].tag,
             _in_shroud(shroud, every[k], 0.0, 0.0, 0.0),
-            every[k].ring_diameter_mm / 2 + RING_CLEAR_MM,
+            every[k].ring_diameter_mm / 2 + _clear_mm(every[k]),
         )
         for k in own
     )
+
+
+def _clear_mm(fan: Fan) -> float:
+    return BELT_CLEAR_MM if fan.drive is FanDrive.BELT else RING_CLEAR_MM
 
 
 def _in_shroud(shroud: Shroud, fan: Fan, u_mm: float, v_mm: float, w_mm: float) -> InPlane:
@@ -207,6 +213,11 @@ def _apart_mm(one: _Ring, other: _Ring) -> float:
 def _thin_warnings(shape: BoxShape, rings: Sequence[_Ring]) -> Iterator[str]:
     panel = _panel(shape)
     for ring in rings:
+        if ring.fan.drive is FanDrive.BELT:
+            yield (
+                f"{ring.name} turns with the engine: {BELT_CLEAR_MM:g} mm are left all round its tips, as the engine moves "
+                "against the shroud; half of its depth stands in the hole. Guard it."
+            )
         at = ring.centre
         room = min(panel.x1_mm - abs(at.across_mm), panel.y1_mm - abs(at.up_mm)) - ring.radius_mm
         if room < _THIN_MM:

@@ -147,7 +147,7 @@ def _sheet(drawing: FullSize, tile: Tile, tiles: Sequence[Tile], marks: Sequence
     all_marks = (
         *moved(shown, dx, dy),
         Polyline(points=rectangle(window), is_closed=True, stroke=THIN, layer=Layer.FRAME),
-        *_crosses(window),
+        *(_crosses(window) if len(tiles) > 1 else ()),
         *_neighbours(tile, tiles, window, form.text_mm),
         *_label(drawing, tile, tiles, paper),
         *_check_bars(Point(window.x0_mm, window.y0_mm), form.text_mm),
@@ -215,12 +215,12 @@ def _neighbours(tile: Tile, tiles: Sequence[Tile], window: Area, text_mm: float)
 
 def _label(drawing: FullSize, tile: Tile, tiles: Sequence[Tile], paper: Paper) -> Iterator[Text]:
     text_mm = paper_form(paper).text_mm
-    last = tiles[-1].name
+    of_all = f"; tiles {tiles[0].name} to {tiles[-1].name}" if len(tiles) > 1 else ""
     window = window_of(paper)
     reject = REJECT_FRAC * CHECK_MM
     for place, (text, is_bold) in enumerate(
         (
-            (f"{tile.name}  {drawing.title}, full size 1:1; tiles {tiles[0].name} to {last}", True),
+            (f"{tile.name}  {drawing.title}, full size 1:1{of_all}", True),
             (f"Print at 100 %. Both bars {CHECK_MM:g} mm: throw away if out by more than {reject:g} mm.", False),
         )
     ):

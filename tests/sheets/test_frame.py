@@ -197,3 +197,11 @@ def test_a_mount_out_of_reach_is_named():
 def test_a_rail_across_in_the_air_of_a_core_behind_is_spoken_of():
     # Demo 3: the charge-air cooler's rail, 40 mm high, before 700 mm of radiator: 280 cm²
     assert any("ahead of RAD, 280 cm²" in warning for warning in _frame(demo(3)).warnings)
+
+
+def test_a_fan_without_a_shroud_is_told_to_stand_on_the_rails():
+    project = replace(demo(2), parts=tuple(p for p in demo(2).parts if p.id != "shroud-4"))
+    assert any(
+        "FAN stands in no shroud" in warning and "never on a core" in warning for warning in _frame(project).warnings
+    )
+    assert not any("stands in no shroud" in warning for warning in _frame(demo(2)).warnings)

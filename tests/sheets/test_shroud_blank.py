@@ -8,7 +8,7 @@ import pytest
 import shapely
 from msgspec.structs import replace
 
-from grillestack.model.parts import Fan, Placement, Shroud
+from grillestack.model.parts import Fan, FanDrive, Placement, Shroud
 from grillestack.model.project import Project, fans, shrouds
 from grillestack.sheets.making import shroud_making
 from grillestack.sheets.shroud_blank import RING_CLEAR_MM, shroud_blanks
@@ -155,3 +155,12 @@ def test_ears_off_the_panel_are_spoken_of_with_the_spacer():
     # Demo 1: the ears stand at x = 302, the panel's inner face at 247 + 75 − 1.5 = 320.5.
     (blank,) = _blanks(demo(1))
     assert any("FAN 1: ears 18.5 mm ahead of the panel" in warning for warning in blank.warnings)
+
+
+def test_a_fan_on_the_engine_gets_room_to_move_with_it():
+    # Published practice, seen in summary: 19 mm at the tips where engine and shroud move against each other.
+    project = demo(2)
+    project = _changed(project, fans(project)[0].id, drive=FanDrive.BELT, mounts=())
+    (blank,) = _blanks(project)
+    assert max(h.diameter_mm for h in blank.flat.holes) == pytest.approx(430.0 + 2 * 19.0)
+    assert any("turns with the engine" in warning for warning in blank.warnings)
