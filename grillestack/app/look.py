@@ -8,6 +8,7 @@ import sys
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication, QStyleFactory
 
+from grillestack.app.canvas.spoken import SheetSpeaker
 from grillestack.app.palette import Palette, dark, high_contrast, light
 from grillestack.assets.locate import resource
 from grillestack.storage.settings import Look
@@ -25,6 +26,7 @@ def prepare_application(app: QApplication) -> None:
     """Give the application its name, its style, and a font if the system has none."""
     app.setApplicationName("grillestack")
     app.setApplicationDisplayName("grillestack")
+    SheetSpeaker().install()
     style = QStyleFactory.create("Fusion")
     if style is not None:
         app.setStyle(style)

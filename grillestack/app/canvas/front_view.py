@@ -50,6 +50,8 @@ from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.mm_view import MmView
 from grillestack.app.canvas.sheet_names import front_names, in_words
 from grillestack.app.canvas.shelf_drop import ShelfDrop
+from grillestack.app.canvas.spoken import SpokenThing, tell_selection
+from grillestack.app.canvas.spoken_things import front_things
 from grillestack.app.canvas.zoom import zoom_to_rect
 from grillestack.app.locked import free_to_move, seen_among
 from grillestack.app.palette import Palette
@@ -238,6 +240,7 @@ class FrontView(MmView):
             self.face.show_face(self.sheet_palette)
         self._sheet.show_project(self._session.shown, self._session.selection, self.sheet_palette)
         self.viewport().update()
+        tell_selection(self, self.spoken_things)
 
     def _show_units(self, _units: object) -> None:
         self._show_assessment(self._session.assessment)
@@ -280,6 +283,10 @@ class FrontView(MmView):
             return
         under = under_front(self._session.shown, at)
         self._session.select(selection_after_click(under, self._session.selection, adds=at.adds, repeated=repeated))
+
+    def spoken_things(self) -> tuple[SpokenThing, ...]:
+        """Return what is on the sheet in words, in the order of Tab."""
+        return front_things(self._session.shown, self._session.selection, self._session.units)
 
     def hold_document(self) -> None:
         """Take the document as it is for what the hand holds."""

@@ -28,6 +28,8 @@ from grillestack.app.canvas.items.sheet_words import sheet_font
 from grillestack.app.canvas.items.typed_field import paint_typed_field, place_typed_field
 from grillestack.app.canvas.mm_view import MmView
 from grillestack.app.canvas.sheet_names import in_words
+from grillestack.app.canvas.spoken import SpokenThing, tell_selection
+from grillestack.app.canvas.spoken_things import plan_things
 from grillestack.app.locked import free_to_move, seen_among
 from grillestack.app.palette import Palette
 from grillestack.app.session import Session
@@ -57,6 +59,7 @@ class PlanView(MmView):
         front.moved_across.connect(self.follow_front)
         session.project_changed.connect(self._show_project)
         session.assessment_changed.connect(self._repaint)
+        session.selection_changed.connect(lambda _ids: tell_selection(self, self.spoken_things))
         session.selection_changed.connect(lambda _ids: self._show_project(session.shown, session.shown))
         session.units_changed.connect(self._repaint)
         self._show_project(session.shown, session.shown)
@@ -245,6 +248,10 @@ class PlanView(MmView):
         self._session.select(
             selection_after_click(self.under(at), self._session.selection, adds=at.adds, repeated=repeated)
         )
+
+    def spoken_things(self) -> tuple[SpokenThing, ...]:
+        """Return what is on the sheet in words, in the order of Tab."""
+        return plan_things(self._session.shown, self._session.selection, self._session.units)
 
     def hold_document(self) -> None:
         """Take the document as it is for what the hand holds."""

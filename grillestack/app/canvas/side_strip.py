@@ -38,6 +38,8 @@ from grillestack.app.canvas.items.side_words import paint_side_words
 from grillestack.app.canvas.items.typed_field import paint_typed_field, place_typed_field
 from grillestack.app.canvas.mm_view import MmView
 from grillestack.app.canvas.sheet_names import in_words, part_numbers
+from grillestack.app.canvas.spoken import SpokenThing, tell_selection
+from grillestack.app.canvas.spoken_things import side_things
 from grillestack.app.locked import free_to_move, seen_among
 from grillestack.app.palette import Palette
 from grillestack.app.session import Session
@@ -206,6 +208,7 @@ class SideStrip(MmView):
 
     def _show_selection(self, _ids: tuple[str, ...]) -> None:
         self._show_project(self._session.shown, self._session.shown)
+        tell_selection(self, self.spoken_things)
 
     def _repaint(self, _what: object) -> None:
         self.viewport().update()
@@ -237,6 +240,10 @@ class SideStrip(MmView):
         """Select the foremost thing at first, what lies behind it at each further click, or nothing."""
         under = under_side(self._session.shown, at)
         self._session.select(selection_after_click(under, self._session.selection, adds=at.adds, repeated=repeated))
+
+    def spoken_things(self) -> tuple[SpokenThing, ...]:
+        """Return what is on the sheet in words, in the order of Tab."""
+        return side_things(self._session.shown, self._session.selection, self._session.units)
 
     def hold_document(self) -> None:
         """Take the document as it is for what the hand holds."""
