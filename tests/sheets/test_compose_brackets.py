@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import functools
+
 import pytest
 from msgspec.structs import replace
 
@@ -20,6 +22,7 @@ from tests.sheets.drawn import demo, on_layer
 from tests.sheets.random_packs import random_pack
 
 
+@functools.cache
 def _sheets(project):
     return finished_sheets(project, compose_brackets(project, None))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import io
 
 import ezdxf
@@ -19,6 +20,7 @@ from grillestack.sheets.write_dxf import dxf_bytes
 from tests.sheets.drawn import demo
 
 
+@functools.cache
 def _sheets(project):
     return finished_sheets(project, compose_shroud(project, None))
 

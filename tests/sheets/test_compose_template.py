@@ -21,6 +21,7 @@ from grillestack.sheets.output import file_bytes
 from grillestack.sheets.trouble import NothingToDrawError, SheetError
 from grillestack.storage.project_file import write_project
 from tests.sheets.drawn import demo, on_layer
+from tests.sheets.test_writers import content_of, lines_of_page
 
 
 def _first_pages(sheets):
@@ -74,6 +75,19 @@ def test_pages_of_the_pdf_are_those_of_the_paper_and_lines_their_true_length():
     boxes = re.findall(rb"/MediaBox \[ 0 0 ([\d.]+) ([\d.]+) \]", pdf)
     assert len(boxes) == len(sheets)
     assert {(float(w), float(h)) for w, h in boxes} == {(612.0, 792.0)}
+
+
+def test_every_tile_of_the_pdf_has_two_bars_that_measure_a_hundred_millimetres():
+    tiles = [sheet for sheet in template_sheets(demo(2, Paper.LETTER), (SheetView.SHROUD,)) if sheet.views]
+    pages = content_of(file_bytes(tiles, ".pdf")[""])
+    assert len(pages) == len(tiles)
+    for page in pages:
+        lines = lines_of_page(page)
+        # A point is 1/72 in.
+        level = [abs(x1 - x0) * 25.4 / 72 for x0, y0, x1, y1 in lines if y0 == y1]
+        upright = [abs(y1 - y0) * 25.4 / 72 for x0, y0, x1, y1 in lines if x0 == x1]
+        assert any(length == pytest.approx(100.0, abs=0.01) for length in level)
+        assert any(length == pytest.approx(100.0, abs=0.01) for length in upright)
 
 
 def test_untiled_a_dxf_holds_the_blank_at_full_size():
