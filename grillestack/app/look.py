@@ -79,6 +79,7 @@ def _qt_palette(p: Palette) -> QPalette:
 
 def _style_sheet(p: Palette) -> str:
     ink, faint, rule, paper, panel = (_css(c) for c in (p.ink, p.faint_ink, p.rule, p.paper, p.panel))
+    edge = _css(p.edge)
     accent, wash, warning = _css(p.accent), _css(p.accent_wash), _css(p.warning)
     return f"""
 QMainWindow, QMainWindow > QWidget {{ background: {panel}; }}
@@ -93,7 +94,8 @@ QToolBar {{ background: {panel}; border: 0; border-bottom: 1px solid {rule}; pad
 QToolBar::separator {{ width: 1px; background: {rule}; margin: 4px 4px; }}
 QToolBar QToolButton {{ padding: 4px 7px; border: 1px solid transparent; border-radius: 3px; }}
 QToolBar QToolButton:hover {{ background: {wash}; }}
-QToolBar QToolButton:focus {{ border: 1px solid {accent}; }}
+QToolButton:focus {{ border: 1px solid {accent}; border-radius: 3px; }}
+QToolBar QToolButton:focus {{ border: 2px solid {accent}; padding: 3px 6px; }}
 QToolBar QToolButton:disabled {{ color: {faint}; }}
 QToolBar QToolButton#qt_toolbar_ext_button {{ padding: 0; }}
 QStatusBar {{ background: {panel}; border-top: 1px solid {rule}; }}
@@ -101,37 +103,39 @@ QStatusBar::item {{ border: 0; }}
 QSplitter::handle {{ background: {rule}; }}
 QScrollArea#column, QScrollArea#column > QWidget > QWidget {{ background: {panel}; }}
 QLineEdit, QPlainTextEdit, QComboBox {{
-  background: {paper}; color: {ink}; border: 1px solid {rule}; border-radius: 3px; padding: 2px 4px;
+  background: {paper}; color: {ink}; border: 1px solid {edge}; border-radius: 3px; padding: 2px 4px;
   selection-background-color: {accent}; selection-color: {paper}; }}
-QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus {{ border: 1px solid {accent}; }}
+QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus {{ border: 2px solid {accent}; padding: 1px 3px; }}
 QLineEdit:read-only {{ background: transparent; border: 1px solid transparent; }}
 QLineEdit:read-only:focus {{ border: 1px solid {accent}; }}
 QLineEdit[refused="yes"] {{ border: 1px solid {warning}; }}
 QComboBox::drop-down {{ border: 0; width: 18px; }}
 QComboBox QAbstractItemView {{ background: {paper}; border: 1px solid {rule};
   selection-background-color: {wash}; selection-color: {ink}; }}
-QPushButton {{ background: {paper}; border: 1px solid {rule}; border-radius: 3px; padding: 3px 10px; }}
+QPushButton {{ background: {paper}; border: 1px solid {edge}; border-radius: 3px; padding: 3px 10px; }}
 QPushButton:hover {{ background: {wash}; }}
-QPushButton:focus {{ border: 1px solid {accent}; }}
+QPushButton:focus {{ border: 2px solid {accent}; padding: 2px 9px; }}
 QPushButton#chief {{ background: {accent}; color: {paper}; border: 1px solid {accent}; }}
-QPushButton#chief:focus {{ border: 1px solid {ink}; }}
-QCheckBox:focus, QRadioButton:focus {{ background: {wash}; }}
+QPushButton#chief:focus {{ border: 2px solid {ink}; }}
+QCheckBox, QRadioButton {{ border: 1px solid transparent; border-radius: 3px; }}
+QCheckBox:focus, QRadioButton:focus {{ background: {wash}; border: 1px solid {accent}; }}
 QCheckBox::indicator {{ width: 12px; height: 12px; border: 1px solid {faint}; border-radius: 2px; background: {paper}; }}
 QCheckBox::indicator:checked {{ border: 1px solid {accent}; background: {accent}; }}
 QSlider::groove:horizontal {{ height: 3px; background: {rule}; border-radius: 1px; }}
 QSlider::sub-page:horizontal {{ background: {accent}; border-radius: 1px; }}
 QSlider::handle:horizontal {{ width: 12px; margin: -6px 0; border: 1px solid {accent}; border-radius: 3px; background: {paper}; }}
-QSlider:focus {{ background: {wash}; }}
+QSlider:focus {{ background: {wash}; border: 1px solid {accent}; }}
 QRadioButton::indicator {{ width: 12px; height: 12px; border: 1px solid {faint}; border-radius: 7px; background: {paper}; }}
 QRadioButton::indicator:checked {{ border: 4px solid {accent}; width: 6px; height: 6px; }}
 QScrollArea, QScrollArea > QWidget > QWidget {{ background: {panel}; }}
-QTreeWidget, QListWidget {{ background: {panel}; color: {ink}; border: 0; outline: 0; }}
-QTreeWidget:focus, QListWidget:focus {{ background: {paper}; }}
+QTreeWidget, QListWidget {{ background: {panel}; color: {ink}; border: 2px solid transparent; outline: 0; }}
+QTreeWidget:focus, QListWidget:focus {{ background: {paper}; border: 2px solid {accent}; }}
+QScrollArea:focus {{ border: 1px solid {accent}; }}
 QToolButton#folder {{ border: 0; border-top: 1px solid {rule}; padding: 4px 2px; text-align: left; }}
-QToolButton#folder:focus {{ color: {accent}; border-top: 1px solid {accent}; }}
-QToolButton#unit {{ border: 1px solid {rule}; border-radius: 3px; padding: 1px 6px; color: {faint}; }}
+QToolButton#folder:focus {{ color: {accent}; border: 1px solid {accent}; }}
+QToolButton#unit {{ border: 1px solid {edge}; border-radius: 3px; padding: 1px 6px; color: {faint}; }}
 QToolButton#unit:checked {{ color: {ink}; background: {wash}; border-color: {accent}; }}
-QToolButton#unit:focus {{ border-color: {ink}; }}
+QToolButton#unit:focus {{ border: 2px solid {accent}; padding: 0 5px; }}
 QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}
 QScrollBar:horizontal {{ background: transparent; height: 10px; margin: 0; }}
 QScrollBar::handle {{ background: {rule}; border-radius: 3px; margin: 2px; min-height: 24px; min-width: 24px; }}

@@ -18,12 +18,13 @@ _STEPS_OF_PATH = 2048
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Palette:
-    """All colours of canvas and panels; `temperature_map` runs from the coolest to the hottest air, `speed_map` from still air."""
+    """All colours of canvas and panels; `rule` divides, `edge` bounds what is pressed or typed into; `temperature_map` runs from the coolest to the hottest air, `speed_map` from still air."""
 
     name: str
     paper: QColor
     panel: QColor
     rule: QColor
+    edge: QColor
     ink: QColor
     faint_ink: QColor
     accent: QColor
@@ -71,10 +72,11 @@ def light() -> Palette:
         paper=QColor("#fbfaf5"),
         panel=QColor("#f3f1ea"),
         rule=QColor("#d9d6cb"),
+        edge=QColor("#828588"),
         ink=QColor("#20252a"),
         faint_ink=QColor("#686d70"),
-        accent=QColor("#2b4fc4"),
-        accent_wash=QColor(43, 79, 196, 26),
+        accent=QColor("#1f3fae"),
+        accent_wash=QColor(31, 63, 174, 26),
         opening_ink=QColor("#20252a"),
         obstruction_ink=QColor("#4b4f52"),
         obstruction_wash=QColor(75, 79, 82, 46),
@@ -86,7 +88,7 @@ def light() -> Palette:
         behind_one=QColor("#ecca8e"),
         behind_two=QColor("#c98b57"),
         off_opening=QColor("#e3e1dc"),
-        off_opening_ink=QColor("#8d8f8c"),
+        off_opening_ink=QColor("#7b7d7a"),
         label_paper=QColor(251, 250, 245, 226),
         tag_paper=QColor("#20252a"),
         tag_ink=QColor("#fbfaf5"),
@@ -107,10 +109,11 @@ def dark() -> Palette:
         paper=QColor("#1b1e21"),
         panel=QColor("#24282c"),
         rule=QColor("#3a4046"),
+        edge=QColor("#747b81"),
         ink=QColor("#e8e5dc"),
         faint_ink=QColor("#9aa1a6"),
-        accent=QColor("#93b4ff"),
-        accent_wash=QColor(147, 180, 255, 34),
+        accent=QColor("#a9c4ff"),
+        accent_wash=QColor(169, 196, 255, 34),
         opening_ink=QColor("#f4f1e8"),
         obstruction_ink=QColor("#b9bec2"),
         obstruction_wash=QColor(185, 190, 194, 44),
@@ -120,7 +123,7 @@ def dark() -> Palette:
         blocked_wash=QColor("#2b2a2a"),
         fresh=QColor("#1f4d50"),
         behind_one=QColor("#80622f"),
-        behind_two=QColor("#c98a55"),
+        behind_two=QColor("#b0743f"),
         off_opening=QColor("#34373a"),
         off_opening_ink=QColor("#7d8286"),
         label_paper=QColor(27, 30, 33, 222),
@@ -145,10 +148,11 @@ def high_contrast() -> Palette:
         paper=white,
         panel=white,
         rule=QColor("#555555"),
+        edge=black,
         ink=black,
         faint_ink=QColor("#333333"),
-        accent=QColor("#0026b8"),
-        accent_wash=QColor(0, 38, 184, 30),
+        accent=QColor("#00148c"),
+        accent_wash=QColor(0, 20, 140, 30),
         opening_ink=black,
         obstruction_ink=black,
         obstruction_wash=QColor(0, 0, 0, 40),

@@ -55,6 +55,36 @@ def test_words_reach_the_contrast_that_wcag_asks_of_text(palette: Palette):
 
 
 @pytest.mark.parametrize("palette", ALL, ids=lambda p: p.name)
+def test_what_must_be_seen_reaches_the_contrast_that_wcag_asks_of_graphics(palette: Palette):
+    """WCAG 2.1, success criterion 1.4.11 (from memory): 3:1 for parts of drawings and for the bounds of what is pressed."""
+    grounds = {
+        "edge": ("paper", "panel"),
+        "accent": ("paper", "panel", "fresh", "behind_one"),
+        "opening_ink": ("paper", "fresh", "behind_one", "behind_two"),
+        "ink": ("paper", "fresh", "behind_one", "behind_two"),
+        "obstruction_ink": ("paper",),
+        "tank_ink": ("paper", "tank_wash"),
+        "blocked_ink": ("paper", "blocked_wash"),
+        "off_opening_ink": ("paper", "off_opening"),
+    }
+    for ink, papers in grounds.items():
+        for paper in papers:
+            assert contrast(getattr(palette, ink), getattr(palette, paper)) >= 3.0, (ink, paper)
+
+
+def test_the_formula_of_contrast_gives_what_is_published_for_it():
+    """Black on white is 21:1 and #767676 the lightest grey with 4.5:1 on white: well-known values of WCAG, from memory."""
+    white = QColor("#ffffff")
+    assert contrast(QColor("#000000"), white) == pytest.approx(21.0)
+    assert contrast(QColor("#767676"), white) >= 4.5 > contrast(QColor("#777777"), white)
+
+
+@pytest.mark.parametrize("palette", [light(), high_contrast()], ids=lambda p: p.name)
+def test_what_is_selected_stands_out_from_the_darkest_shade_too(palette: Palette):
+    assert contrast(palette.accent, palette.behind_two) >= 3.0
+
+
+@pytest.mark.parametrize("palette", ALL, ids=lambda p: p.name)
 def test_each_core_ahead_moves_the_shade_further_from_the_paper(palette: Palette):
     paper = lightness(palette.paper)
     away = [abs(lightness(palette.behind(cores)) - paper) for cores in (0, 1, 2)]
