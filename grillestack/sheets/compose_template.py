@@ -7,7 +7,9 @@ from dataclasses import replace
 
 from grillestack.model.project import Project
 from grillestack.model.sheet_choices import SheetView
+from grillestack.sheets.collisions import all_texts, segments_of
 from grillestack.sheets.detail_sheets import SheetNames, with_words
+from grillestack.sheets.dimension_marks import text_area
 from grillestack.sheets.draw_list import OUTLINE, THIN, Layer, Mark, Point, Polyline, Sheet, Text
 from grillestack.sheets.flat_part import rectangle
 from grillestack.sheets.free_places import TagWish, placed_tags
@@ -22,8 +24,6 @@ from grillestack.sheets.title_block import finished_sheets
 
 _NAMES = SheetNames(key="template", title="Full-size templates", document_type="Template", view=SheetView.TEMPLATE)
 _MAP_MM, _MAP_GAP_MM = 78.0, 6.0
-# What table and notes take across on wide paper
-_WORDS_MM = 160.0
 _LABEL_FRACS = (1.0, 0.8, 0.6, 0.45)
 
 
@@ -44,7 +44,7 @@ def compose_template(
     tiles = tuple(sheet for drawing in drawings for sheet in tile_sheets(drawing, paper))
     first = with_words(project, _NAMES, (), (_table(project, drawings),), _notes())
     room = room_above_title(paper)
-    right = Area(room.x0_mm + _WORDS_MM, room.y0_mm, room.x1_mm, room.y1_mm)
+    right = Area(_right_of(first[0].marks) + 2 * _MAP_GAP_MM, room.y0_mm, room.x1_mm, room.y1_mm)
     pages = list(_map_pages(project, drawings, right if right.width_mm > _MAP_MM else room))
     if right.width_mm > _MAP_MM and len(first) == 1 and pages:
         # Wide paper holds words and maps side by side.
@@ -52,6 +52,14 @@ def compose_template(
     else:
         pages = [*first, *pages]
     return tuple(_numbered(page, number) for number, page in enumerate(pages, start=1)), tiles
+
+
+def _right_of(marks: Sequence[Mark]) -> float:
+    """Return how far words and tables reach to the right."""
+    return max(
+        max((text_area(text).x1_mm for text in all_texts(marks)), default=0.0),
+        float(segments_of(marks)[:, [0, 2]].max(initial=0.0)),
+    )
 
 
 def template_sheets(

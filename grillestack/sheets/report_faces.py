@@ -28,7 +28,7 @@ _WORDS: Mapping[FaceState, str] = {
     FaceState.BLOCKED: "blocked",
 }
 _GAP_MM, _MOST_ACROSS, _MOST_HIGH_MM = 8.0, 3, 45.0
-_SMALLEST_MM = 0.05
+_SMALLEST_MM, _SMALLEST_SCALE = 0.05, 1000.0
 
 
 def faces_figure(assessment: Assessment, width_mm: float, text_mm: float) -> Figure | None:
@@ -37,22 +37,33 @@ def faces_figure(assessment: Assessment, width_mm: float, text_mm: float) -> Fig
     if not faces:
         return None
     boxes = [_box(assessment, face) for face in faces]
+    captions = [_caption(assessment, face) for face in faces]
+    least = [text_width_mm(caption, text_mm) for caption in captions]
     rows = [list(range(k, min(k + _MOST_ACROSS, len(faces)))) for k in range(0, len(faces), _MOST_ACROSS)]
-    widest = max(sum(boxes[k].width_mm for k in row) for row in rows)
-    scale = widest / (width_mm - _GAP_MM * (_MOST_ACROSS - 1))
     # Tall pictures would take the page.
-    scale = max(scale, max(box.height_mm for box in boxes) / _MOST_HIGH_MM)
+    scale = max(box.height_mm for box in boxes) / _MOST_HIGH_MM
+    while any(_row_mm(row, boxes, least, scale) > width_mm for row in rows) and scale < _SMALLEST_SCALE:
+        scale *= 1.02
     marks: list[Mark] = []
     y = 0.0
     for row in rows:
         x = 0.0
         for k in row:
-            marks += _face(assessment, faces[k], boxes[k], (scale, Point(x, y), text_mm))
-            x += boxes[k].width_mm / scale + _GAP_MM
+            marks += _face(faces[k], boxes[k], captions[k], (scale, Point(x, y), text_mm))
+            x += max(boxes[k].width_mm / scale, least[k]) + _GAP_MM
         y -= max(boxes[k].height_mm for k in row) / scale + 4.6 * text_mm
     legend, below = _legend(width_mm, text_mm)
     marks += moved(legend, 0.0, y)
     return Figure(marks=tuple(marks), width_mm=width_mm, height_mm=below - y)
+
+
+def _row_mm(row: Sequence[int], boxes: Sequence[Area], least_mm: Sequence[float], scale: float) -> float:
+    return sum(max(boxes[k].width_mm / scale, least_mm[k]) for k in row) + _GAP_MM * (len(row) - 1)
+
+
+def _caption(assessment: Assessment, face: CoreFace) -> str:
+    share = 100 * face.exposed_mm2 / face.core_mm2 if face.core_mm2 else 0.0
+    return f"{part_tags(assessment.project)[face.part_id].tag}: {share:.0f} % fresh"
 
 
 def _box(assessment: Assessment, face: CoreFace) -> Area:
@@ -62,17 +73,11 @@ def _box(assessment: Assessment, face: CoreFace) -> Area:
     return Area(-box.y1_mm, box.z0_mm, -box.y0_mm, box.z1_mm)
 
 
-def _face(assessment: Assessment, face: CoreFace, box: Area, at: tuple[float, Point, float]) -> Iterator[Mark]:
+def _face(face: CoreFace, box: Area, caption: str, at: tuple[float, Point, float]) -> Iterator[Mark]:
     scale, corner, text_mm = at
     below = corner.y_mm - 1.8 * text_mm
-    tag = part_tags(assessment.project)[face.part_id].tag
-    share = 100 * face.exposed_mm2 / face.core_mm2 if face.core_mm2 else 0.0
-    yield Text(
-        at=Point(corner.x_mm, corner.y_mm - 1.2 * text_mm),
-        text=f"{tag}: {share:.0f} % fresh",
-        height_mm=text_mm,
-        layer=Layer.NOTE,
-    )
+    above = Point(corner.x_mm, corner.y_mm - 1.2 * text_mm)
+    yield Text(at=above, text=caption, height_mm=text_mm, layer=Layer.NOTE)
 
     def on(y_mm: float, z_mm: float) -> Point:
         return Point(corner.x_mm + (-y_mm - box.x0_mm) / scale, below - (box.y1_mm - z_mm) / scale)

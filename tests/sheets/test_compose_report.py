@@ -20,6 +20,7 @@ from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
 from grillestack.units.show import show_quantity
 from tests.sheets.drawn import demo
+from tests.sheets.random_packs import random_pack
 
 
 @functools.cache
@@ -125,3 +126,10 @@ def test_inches_on_the_drawings_are_fahrenheit_in_the_report():
     said = _said(finished_sheets(project, compose_report(project, assess(project))))
     assert "°F" in said
     assert "°C" not in said
+
+
+@pytest.mark.parametrize("seed", [1, 7, 9, 27])
+def test_packs_by_lot_are_reported_without_collision_on_any_paper(seed):
+    project = random_pack(seed)
+    for sheet in finished_sheets(project, compose_report(project, assess(project))):
+        assert collisions(sheet.marks) == ()

@@ -21,6 +21,7 @@ from grillestack.sheets.output import file_bytes
 from grillestack.sheets.trouble import NothingToDrawError, SheetError
 from grillestack.storage.project_file import write_project
 from tests.sheets.drawn import demo, on_layer
+from tests.sheets.random_packs import random_pack
 from tests.sheets.test_writers import content_of, lines_of_page
 
 
@@ -134,3 +135,9 @@ def test_the_verb_writes_one_file_for_each_drawing_that_is_not_tiled(tmp_path, c
     assert run(["sheet", str(path), "--out", str(tmp_path / "x.dxf"), "--full-size", "--view", "shroud"]) == 0
     assert (tmp_path / "x.dxf").exists()
     assert "full size (A3, 1:1)" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("seed", [1, 5, 7, 12])
+def test_first_pages_of_packs_by_lot_are_free_of_collisions_on_any_paper(seed):
+    for sheet in _first_pages(template_sheets(random_pack(seed))):
+        assert collisions(sheet.marks) == ()
