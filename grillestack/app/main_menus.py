@@ -27,6 +27,8 @@ from grillestack.app.pack_menu import PackHands, pack_menu
 from grillestack.app.panels.draft import DraftForm
 from grillestack.app.photo.trace import TracePhoto
 from grillestack.app.session import Session
+from grillestack.app.sheets.bench import SheetBench
+from grillestack.app.sheets.menu import sheet_menu
 from grillestack.storage.recent import recent_files
 from grillestack.storage.settings import Look
 from grillestack.units.display import DecimalMark, UnitSystem
@@ -64,6 +66,7 @@ class Hands:
     scale_factor: Callable[[], float]
     choose_scale: Callable[[float], None]
     columns: Columns
+    drawings: SheetBench
 
 
 def build_menus(menus: Menus, hands: Hands) -> None:
@@ -73,6 +76,7 @@ def build_menus(menus: Menus, hands: Hands) -> None:
     _view_menu(menus, hands)
     pack_menu(menus, hands.of_pack)
     nose_menu(menus, hands.session, (hands.front, hands.side), hands.show_draft, hands.trace)
+    sheet_menu(menus, hands.drawings)
     pages = hands.help_pages
     menus.menu(
         "&Help",

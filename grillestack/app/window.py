@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
     QApplication,
-    QLabel,
     QMainWindow,
     QSizePolicy,
     QSplitter,
@@ -61,11 +60,14 @@ from grillestack.app.panels.verdict_panel import AdviseFunction, MendFunction, V
 from grillestack.app.photo.trace import Bench, TracePhoto
 from grillestack.app.regions import Regions
 from grillestack.app.session import Session
+from grillestack.app.sheets.bench import SheetBench, SheetPlace
+from grillestack.app.sheets.questions import QtSheetQuestions, SheetQuestions
 from grillestack.app.shelf_acts import ShelfActs
 from grillestack.app.state_acts import StateActs
 from grillestack.app.status_line import StatusLine
 from grillestack.app.tape.bench import Place as TapePlace
 from grillestack.app.tape.bench import TapeBench
+from grillestack.app.titled import titled
 from grillestack.app.workers.further import Further, Worker
 from grillestack.app.workers.places import Places
 from grillestack.app.workers.process import WorkerProcess
@@ -88,6 +90,8 @@ class Equipment:
     compare: CompareFunction = compare_nothing
     mend: MendFunction = mend_nothing
     search: Callable[[], Worker] = WorkerProcess
+    draw: Callable[[], Worker] = WorkerProcess
+    ask_of_sheets: SheetQuestions = field(default_factory=QtSheetQuestions)
 
 
 class MainWindow(QMainWindow):
@@ -135,6 +139,8 @@ class MainWindow(QMainWindow):
         self.trace = self._tracing(equipment.dialogs)
         self.tape = self._measuring()
         self.fit = self._searching(equipment.search)
+        place = SheetPlace(self.columns, self._give_way, lambda: self.palette_shown, self.front.setFocus)
+        self.drawings = SheetBench(session, place, equipment.draw, equipment.ask_of_sheets, self)
         self._build_menus()
         corner_steps = CornerSteps(session, self.front.outline_hand, self.nudge)
         for view, steps in ((self.front, FRONT_STEPS), (self.side, SIDE_STEPS), (self.plan, PLAN_STEPS)):
@@ -154,10 +160,8 @@ class MainWindow(QMainWindow):
             colour_application(app, palette, bench_style() if self.bench_mode.is_on else "")
         for view in (self.shelf, self.pack, self.front, self.side, self.plan, self.verdict, self.comparison):
             view.show_palette(palette)
-        self.trace.show_palette(palette)
-        self.tape.show_palette(palette)
-        self.fit.show_palette(palette)
-        self.hints.show_palette(palette)
+        for act in (self.trace, self.tape, self.fit, self.drawings, self.hints):
+            act.show_palette(palette)
 
     def _show_bench_mode(self, is_on: bool) -> None:  # noqa: FBT001  Qt's signal hands a bare bool
         self.columns.enlarge(TEXT_FACTOR if is_on else 1.0)
@@ -193,6 +197,7 @@ class MainWindow(QMainWindow):
             self.desk.close()
             self.further.close()
             self.fit.end()
+            self.drawings.end()
             self.help_pages.close()
             event.accept()
         else:
@@ -205,7 +210,7 @@ class MainWindow(QMainWindow):
             ("Pack, front to back", self.pack),
             ("Part card", self.card),
         ):
-            left.addWidget(_titled(title, panel))
+            left.addWidget(titled(title, panel))
         left.setSizes(list(_LEFT_PX))
         left.setStretchFactor(2, 1)
         left.setChildrenCollapsible(False)
@@ -261,6 +266,7 @@ class MainWindow(QMainWindow):
             scale_factor=lambda: self.scale_factor,
             choose_scale=self._choose_scale,
             columns=self.columns,
+            drawings=self.drawings,
         )
         build_menus(self.menus, hands)
         self.context = ContextMenus(self.session, self.menus, self)
@@ -286,6 +292,7 @@ class MainWindow(QMainWindow):
 
     def _lend_to_photo(self, panel: QWidget | None) -> None:
         if panel is not None:
+            self.drawings.leave()
             self.fit.close()
         self.columns.show_beside(panel)
 
@@ -294,6 +301,7 @@ class MainWindow(QMainWindow):
             self.trace.leave()
             self.comparison.leave()
             if panel is not None:
+                self.drawings.leave()
                 self.fit.close()
             self.columns.show_beside(panel)
 
@@ -310,6 +318,7 @@ class MainWindow(QMainWindow):
     def _searching(self, make: Callable[[], Worker]) -> FitBench:
         def show_beside(panel: QWidget | None) -> None:
             if panel is not None:
+                self.drawings.leave()
                 self.trace.leave()
                 self.tape.put_aside()
                 self.comparison.leave()
@@ -322,6 +331,13 @@ class MainWindow(QMainWindow):
             back_to_nose=self.front.setFocus,
         )
         return FitBench(self.session, place, make, self)
+
+    def _give_way(self) -> None:
+        self.card.settle()
+        self.trace.leave()
+        self.tape.put_aside()
+        self.fit.close()
+        self.comparison.leave()
 
     def _offer_unlocking(self, ids: tuple[str, ...]) -> None:
         words = locked_words(self.session.project, ids)
@@ -346,6 +362,7 @@ class MainWindow(QMainWindow):
         self.verdict.type_requested.connect(self._type)
         self.pack.itemDoubleClicked.connect(lambda _row: self.front.zoom_to_parts(session.selection))
         self.shelf.measure_wanted.connect(self.tape.begin)
+        self.comparison.opened.connect(self.drawings.leave)
         self.comparison.opened.connect(self.columns.hide)
         self.comparison.left.connect(self.columns.show)
         self.comparison.left.connect(self.front.setFocus)
@@ -376,18 +393,7 @@ class MainWindow(QMainWindow):
     def _show_draft(self, draft: DraftForm) -> None:
         self.session.end_trial()
         self.comparison.leave()
+        self.drawings.leave()
         self.card.show_draft(draft)
         for ended in (draft.taken, draft.cancelled):
             ended.connect(self.front.setFocus)
-
-
-def _titled(title: str, panel: QWidget) -> QWidget:
-    whole = QWidget()
-    layout = QVBoxLayout(whole)
-    layout.setContentsMargins(0, 0, 0, 0)
-    layout.setSpacing(0)
-    words = QLabel(title)
-    words.setObjectName("columnTitle")
-    layout.addWidget(words)
-    layout.addWidget(panel, 1)
-    return whole

@@ -30,7 +30,7 @@ def press(window, key, modifiers=Qt.KeyboardModifier.NoModifier, on=None):
 
 def test_it_has_the_menus_of_a_desktop_program(window):
     titles = [action.text().replace("&", "") for action in window.menuBar().actions()]
-    assert titles == ["File", "Edit", "View", "Pack", "Nose", "Help"]
+    assert titles == ["File", "Edit", "View", "Pack", "Nose", "Sheet", "Help"]
 
 
 def test_no_two_actions_share_a_key(window):

@@ -12,14 +12,16 @@ from grillestack.advice.ladder import Ladder, ladder
 from grillestack.app.own_parts import shelf_parts
 from grillestack.app.workers.fit_rows import FitList, FitRow
 from grillestack.app.workers.made_fit_rows import fit_list, priced_row
-from grillestack.app.workers.messages import NOTHING, Ask, AskFit, AskPlaces, Question
+from grillestack.app.workers.made_sheets import sheet_answer
+from grillestack.app.workers.messages import NOTHING, Ask, AskFit, AskPlaces, AskSheets, Question
+from grillestack.app.workers.sheet_travel import SheetAnswer
 from grillestack.assess.confidence import Confidence, confidence
 from grillestack.assess.over_time import OverTime, over_time
 from grillestack.assess.waterfall import Waterfall, waterfall
 
 GoOn: TypeAlias = Callable[[float], bool]
 Result: TypeAlias = Waterfall | Confidence | OverTime | Ladder | None
-AnyResult: TypeAlias = Result | BetterPlaces | FitList | FitRow
+AnyResult: TypeAlias = Result | BetterPlaces | FitList | FitRow | SheetAnswer
 
 _KINDS: Final[Mapping[Question, Any]] = {
     Question.DEGREES: Waterfall | None,
@@ -49,12 +51,14 @@ def answer(ask: Ask, go_on: GoOn = lambda _share: True) -> Result:
             return ladder(ask.project, parts, go_on, case_id=ask.case_id, units=ask.units)
 
 
-def answer_any(ask: Ask | AskPlaces | AskFit, go_on: GoOn = lambda _share: True) -> AnyResult:
+def answer_any(ask: Ask | AskPlaces | AskFit | AskSheets, go_on: GoOn = lambda _share: True) -> AnyResult:
     """Return the answer to a question of any kind, or nothing as in `answer`."""
     if isinstance(ask, AskFit):
         if bytes(ask.fit) == bytes(NOTHING):
             return fit_list(ask.project, ask.slot, ask.units)
         return priced_row(ask.project, ask.slot, ask.units, ask.fit)
+    if isinstance(ask, AskSheets):
+        return sheet_answer(ask, go_on)
     if isinstance(ask, AskPlaces):
         return better_places(ask.project, ask.part_id, go_on)
     return answer(ask, go_on)

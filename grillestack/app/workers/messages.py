@@ -54,6 +54,14 @@ class AskFit(msgspec.Struct, frozen=True, kw_only=True, tag="ask-fit"):
     fit: msgspec.Raw = NOTHING
 
 
+class AskSheets(msgspec.Struct, frozen=True, kw_only=True, tag="ask-sheets"):
+    """The drawings that a document's choices name: to look at, or as files of that ending (.pdf, .svg, .dxf)."""
+
+    number: int
+    project: Project
+    ending: str = ""
+
+
 class Stop(msgspec.Struct, frozen=True, kw_only=True, tag="stop"):
     """Nobody wants the answer to that question any more."""
 
@@ -80,7 +88,7 @@ class Failure(msgspec.Struct, frozen=True, kw_only=True, tag="failure"):
     number: int
 
 
-ToWorker: TypeAlias = Ask | AskPlaces | AskFit | Stop
+ToWorker: TypeAlias = Ask | AskPlaces | AskFit | AskSheets | Stop
 FromWorker: TypeAlias = Progress | Answer | Failure
 
 _TO_WORKER: Final = msgspec.json.Decoder(ToWorker)

@@ -19,6 +19,7 @@ from grillestack.app.workers.messages import (
     Ask,
     AskFit,
     AskPlaces,
+    AskSheets,
     Failure,
     FromWorker,
     Progress,
@@ -32,7 +33,7 @@ _log = logging.getLogger(__name__)
 _LEAST_STEP_FRAC: Final = 0.02
 _LESS_URGENT: Final = 5
 
-AnyAsk = Ask | AskPlaces | AskFit
+AnyAsk = Ask | AskPlaces | AskFit | AskSheets
 AnswerFunction = Callable[[AnyAsk, Callable[[float], bool]], AnyResult]
 
 
