@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from grillestack.model.parts import Core
+from grillestack.model.parts import Core, Shroud
 from grillestack.model.project import Project, cores
 from grillestack.sheets.brackets import (
     BOLT_HOLE_MM,
@@ -27,8 +27,10 @@ from grillestack.sheets.draw_list import Point
 from grillestack.sheets.flat_part import FlatPart, Hole
 from grillestack.sheets.making import Making
 from grillestack.sheets.mount_points import VERIFY, End, MountPoint, Sits, mount_points
-from grillestack.sheets.part_plane import InPlane, in_nose, plane_area
+from grillestack.sheets.paper import Area
+from grillestack.sheets.part_plane import InPlane, in_nose, own_point, plane_area
 from grillestack.sheets.part_tags import part_tags
+from grillestack.sheets.shroud_blank import FLANGE_MM
 from grillestack.sheets.thermal_growth import slot_length_mm
 from grillestack.sheets.trouble import NothingToDrawError
 
@@ -108,8 +110,8 @@ def held_cores(project: Project, making: Making) -> Held:
     """
     if not cores(project):
         raise NothingToDrawError("There is no core in this pack, so no bracket is drawn: put a radiator into the pack.")
-    sides = _sides(project)
     points, warnings = mount_points(project), list[str]()
+    sides = _sides(project, points, making)
     tags = part_tags(project)
     wanted: list[_Wanted] = []
     across: dict[str, list[MountPoint]] = {}
@@ -125,10 +127,9 @@ def held_cores(project: Project, making: Making) -> Held:
             name = f"{tag} side bolt"
             sides.holes[sides.nearest(where)].append(WebHole(x_mm=x, z_mm=z, diameter_mm=point.hole_mm, name=name))
             warnings.append(f"{tag}: a mount in its side is bolted through the rail with a spacer {reach:.0f} mm long.")
-        elif point.sits is Sits.BELOW and (reach > LONGEST_ARM_MM or reach < least_reach_mm(hole, making.bend)):
+        elif point.sits is Sits.BELOW and reach > LONGEST_ARM_MM:
             across.setdefault(point.core.id, []).append(point)
         else:
-            reach = max(reach, least_reach_mm(hole, making.bend))
             angle, flat = arm(reach, hole, making.bend)
             wanted.append(_Wanted(angle, flat, _what(point, tag), _remark(point), point, where))
     pieces, placed = _arms(wanted, sides)
@@ -139,13 +140,32 @@ def held_cores(project: Project, making: Making) -> Held:
     return Held(pieces=tuple(pieces), placed=tuple(placed), sides=sides, warnings=tuple(dict.fromkeys(warnings)))
 
 
-def _sides(project: Project) -> Sides:
+def _sides(project: Project, points: Sequence[MountPoint], making: Making) -> Sides:
+    """Return the rails: clear of the widest part, and so far out that an arm's bend is clear of the hole in its seat."""
     low, high = [], []
     for part in project.parts:
         area = plane_area(part)
-        low.append(area.x0_mm - part.placement.y_mm)
-        high.append(area.x1_mm - part.placement.y_mm)
-    return Sides(min(low) - BESIDE_MM, max(high) + BESIDE_MM)
+        out = _flange_mm(part, area) if isinstance(part, Shroud) else 0.0
+        low.append(area.x0_mm - part.placement.y_mm - out)
+        high.append(area.x1_mm - part.placement.y_mm + out)
+    sides = Sides(min(low) - BESIDE_MM, max(high) + BESIDE_MM)
+    for point in points:
+        if point.sits is Sits.SIDE:
+            continue
+        across, least = _across(point), least_reach_mm(_seat_hole(point), making.bend)
+        if sides.nearest(across):
+            sides.left_mm = max(sides.left_mm, across + least)
+        else:
+            sides.right_mm = min(sides.right_mm, across - least)
+    return sides
+
+
+def _flange_mm(shroud: Shroud, area: Area) -> float:
+    """Return how far a shroud's flange may reach beside its box: twice as far as its holes, or the flange that is assumed."""
+    if not shroud.mounts:
+        return FLANGE_MM
+    across = [abs(own_point(shroud, m.u_mm, m.v_mm, m.w_mm).across_mm) for m in shroud.mounts]
+    return max(0.0, 2 * (max(across) - area.width_mm / 2))
 
 
 def _across(point: MountPoint) -> float:

@@ -146,6 +146,28 @@ def test_a_charge_air_cooler_whose_mounts_say_nothing_is_fixed_at_one_end():
     assert "CAC, free end" in titles
 
 
+def test_rails_stand_further_out_where_an_arms_bend_would_meet_its_slot():
+    project = demo(2)
+    (cac,) = cores(project, CoreRole.CHARGE_AIR_COOLER)
+    # Ears at the very ends of the widest part: 368 mm from its middle
+    ears = tuple(replace(m, u_mm=368.0 if m.u_mm > 0 else -368.0) for m in cac.mounts)
+    held = _held(_changed(project, cac.id, mounts=ears))
+    slotted = next(p for p in held.pieces if any(h.is_slot for h in p.flat.holes))
+    slot = next(h for h in slotted.flat.holes if h.is_slot)
+    bend = slotted.angle.bend
+    # The end of the slot keeps clear of the round of the bend, and its middle is 368 mm out.
+    reach = slot.at.y_mm - slotted.angle.leg_mm + bend.deduction_mm
+    assert reach - slot.slot_mm / 2 > bend.setback_mm
+    assert held.sides.right_mm + reach == pytest.approx(-368.0)
+
+
+def test_rails_stand_clear_of_a_flange_that_turns_out():
+    project = demo(2)
+    wide = _changed(project, "shroud-4", width_mm=760.0, mounts=())
+    # Half of 760, the assumed flange of 20 and 10 mm beside it
+    assert _held(wide).sides.left_mm == pytest.approx(380.0 + 20.0 + BESIDE_MM)
+
+
 def test_a_mount_in_the_side_is_bolted_through_the_rail():
     project = demo(2)
     core = cores(project)[0]
