@@ -12,6 +12,7 @@ from grillestack.app.menus import Menus
 from grillestack.app.pack_menu import EQUAL_GAPS, LINE_UP
 from grillestack.app.panels.pack_list import PackList
 from grillestack.app.panels.shelf import Shelf
+from grillestack.app.said import said
 from grillestack.app.session import Session
 from grillestack.model.parts import Part
 
@@ -120,7 +121,7 @@ class ContextMenus(QObject):
             if line == _BREAK:
                 menu.addSeparator()
             elif line in self._menus.inner:
-                inner = menu.addMenu(line)
+                inner = menu.addMenu(said(line))
                 inner.addActions(self._menus.inner[line].actions())
             elif line in self._menus.actions:
                 menu.addAction(self._menus.actions[line])

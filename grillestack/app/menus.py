@@ -10,6 +10,8 @@ from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu, QToolBar, QWidget
 from shiboken6 import isValid
 
+from grillestack.app.said import said
+
 Act = Callable[[], None]
 Keys = QKeySequence.StandardKey | str | None
 
@@ -88,7 +90,7 @@ class Menus:
 
     def menu(self, title: str, lines: tuple[Line, ...]) -> QMenu:
         """Add one menu to the menu bar."""
-        menu = self.window.menuBar().addMenu(title)
+        menu = self.window.menuBar().addMenu(said(title))
         menu.setToolTipsVisible(True)
         wants_row = any(isinstance(line, Entry | Ready) and line.row_words for line in lines)
         if wants_row and self.row.actions():
@@ -101,10 +103,10 @@ class Menus:
             if line is None:
                 menu.addSeparator()
             elif isinstance(line, Filled):
-                inner = menu.addMenu(line.text)
+                inner = menu.addMenu(said(line.text))
                 inner.aboutToShow.connect(lambda line=line, inner=inner: _refill(inner, line.fill))
             elif isinstance(line, Inner):
-                deeper = menu.addMenu(line.text)
+                deeper = menu.addMenu(said(line.text))
                 deeper.setToolTipsVisible(True)
                 self.inner[line.text.replace("&", "")] = deeper
                 self._add_lines(deeper, line.lines)
@@ -114,23 +116,23 @@ class Menus:
                 self._add(menu, line)
 
     def _add_toggle(self, menu: QMenu, line: Toggle) -> None:
-        action = QAction(line.text, self.window)
+        action = QAction(said(line.text), self.window)
         action.setCheckable(True)
         action.setChecked(line.is_on())
-        action.setToolTip(line.hint or line.text.replace("&", ""))
-        action.setStatusTip(line.hint)
+        action.setToolTip(said(line.hint) or said(line.text).replace("&", ""))
+        action.setStatusTip(said(line.hint))
         if line.keys is not None:
             action.setShortcut(QKeySequence(line.keys))
         action.triggered.connect(lambda _checked=False: _turn(action, line))
         menu.aboutToShow.connect(lambda: action.setChecked(line.is_on()))
         menu.addAction(action)
-        self.actions[action.text().replace("&", "")] = action
+        self.actions[line.text.replace("&", "")] = action
 
     def _add(self, menu: QMenu, line: Entry | Choice | Ready) -> None:
         if isinstance(line, Ready):
             action = line.action
         else:
-            action = QAction(line.text, self.window)
+            action = QAction(said(line.text), self.window)
             action.triggered.connect(lambda _checked=False, act=line.act: act())
         if isinstance(line, Choice):
             group = self._groups.setdefault(line.group, QActionGroup(self.window))
@@ -141,14 +143,15 @@ class Menus:
         if line.keys is not None:
             action.setShortcut(QKeySequence(line.keys))
         if isinstance(line, Entry) and line.hint:
-            action.setToolTip(line.hint)
-            action.setStatusTip(line.hint)
+            action.setToolTip(said(line.hint))
+            action.setStatusTip(said(line.hint))
         menu.addAction(action)
-        self.actions[action.text().replace("&", "")] = action
+        own_words = line.action.text() if isinstance(line, Ready) else line.text
+        self.actions[own_words.replace("&", "")] = action  # found by the words of this program, however they are said
         if not isinstance(line, Choice) and line.row_words:
             self.row.addAction(action)
             button = self.row.widgetForAction(action)
-            _name(button, action, line.row_words)
+            _name(button, action, said(line.row_words))
 
 
 def _name(button: QWidget, action: QAction, words: str) -> None:

@@ -7,6 +7,8 @@ from collections.abc import Callable, Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
+from grillestack.app.said import said
+
 Answer = tuple[str, Callable[[], None]]
 _MOST = 3
 
@@ -83,9 +85,9 @@ class StripRow(QFrame):
         words.setTextInteractionFlags(
             Qt.TextInteractionFlag.TextSelectableByMouse | Qt.TextInteractionFlag.TextSelectableByKeyboard
         )
-        self.buttons = [QPushButton(label) for label, _ in answers]
-        self.done = QPushButton("Close")
-        self.done.setAccessibleName("Put this message aside")
+        self.buttons = [QPushButton(said(label)) for label, _ in answers]
+        self.done = QPushButton(said("Close"))
+        self.done.setAccessibleName(said("Put this message aside"))
         layout = QHBoxLayout(self)
         layout.setContentsMargins(8, 4, 8, 4)
         layout.addWidget(words, 1)

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QButtonGroup, QLabel, QStatusBar, QToolButton
 from grillestack.app.bench_mode import BenchMode
 from grillestack.app.files import FileDesk
 from grillestack.app.quiet_words import QuietWords
+from grillestack.app.said import said
 from grillestack.app.session import Session
 from grillestack.units.display import UnitSystem
 from grillestack.units.quantity import Dimension
@@ -93,11 +94,11 @@ class StatusLine(QStatusBar):
 
     def _saved_words(self) -> str:
         if not self._session.is_clean:
-            return "not saved · kept for recovery" if self._kept else "not saved"
+            return said("not saved · kept for recovery") if self._kept else said("not saved")
         since = self._desk.seconds_since_saved
         if since is None:
-            return "as in the file" if self._session.path else "nothing to save"
-        return f"saved {since_words(since)} ago"
+            return said("as in the file") if self._session.path else said("nothing to save")
+        return said("saved {time} ago", time=since_words(since))
 
     def _changed(self) -> None:
         self._kept = False
@@ -125,8 +126,8 @@ def since_words(seconds: float) -> str:
 def _switch(words: str, spoken: str) -> QToolButton:
     button = QToolButton()
     button.setObjectName("unit")
-    button.setText(words)
+    button.setText(said(words))
     button.setCheckable(True)
-    button.setAccessibleName(spoken)
-    button.setToolTip(spoken)
+    button.setAccessibleName(said(spoken))
+    button.setToolTip(said(spoken))
     return button

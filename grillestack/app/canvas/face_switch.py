@@ -9,6 +9,7 @@ from PySide6.QtGui import QAction, QActionGroup
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QMenu, QToolButton, QWidget
 
 from grillestack.app.canvas.face_show import FaceChoice, FaceShow
+from grillestack.app.said import said
 from grillestack.app.session import Session
 
 _WORDS = {
@@ -86,9 +87,9 @@ def _choose_case(choice: FaceChoice, case_id: str | None, _checked: bool = False
 def _button(words: str, hint: str) -> QToolButton:
     button = QToolButton()
     button.setObjectName("face")
-    button.setText(words)
-    button.setToolTip(hint)
-    button.setAccessibleName(hint)
+    button.setText(said(words))
+    button.setToolTip(said(hint))
+    button.setAccessibleName(said(hint))
     button.setAutoRaise(True)
     # The view walks through the parts by Tab; what is shown is switched by its own keys.
     button.setFocusPolicy(Qt.FocusPolicy.NoFocus)

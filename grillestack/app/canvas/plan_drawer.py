@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QSizePolicy, QSplitter, QToolButton, QVBoxLayout, 
 
 from grillestack.app.canvas.front_view import FrontView
 from grillestack.app.canvas.plan_view import PlanView
+from grillestack.app.said import said
 
 _OPEN_WORDS, _SHUT_WORDS = "▴ View from above", "▾ View from above"
 _SHARE_FRAC = 0.36
@@ -57,7 +58,7 @@ class PlanDrawer(QWidget):
         self.turned.emit(is_open)
 
     def _show_words(self) -> None:
-        self.handle.setText(_SHUT_WORDS if self.is_open else _OPEN_WORDS)
-        spoken = "Shut the view from above" if self.is_open else "Open the view from above"
+        self.handle.setText(said(_SHUT_WORDS) if self.is_open else said(_OPEN_WORDS))
+        spoken = said("Shut the view from above") if self.is_open else said("Open the view from above")
         self.handle.setAccessibleName(spoken)
         self.handle.setToolTip(spoken)

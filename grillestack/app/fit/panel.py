@@ -26,6 +26,7 @@ from grillestack.app.fit.near_list import NearList
 from grillestack.app.fit.room_item import Corner
 from grillestack.app.fit.table import FitTable
 from grillestack.app.palette import Palette
+from grillestack.app.said import said
 from grillestack.app.session import Session
 from grillestack.app.workers.fit_rows import FitRow
 from grillestack.fit.slots import KIND_WORDS, Kind, Slot, kind_of
@@ -57,13 +58,13 @@ class FitPanel(QWidget):
         self.setAccessibleName("What fits here")
         self.kinds, self.places, self.corners = QComboBox(), QComboBox(), QComboBox()
         self.words = QLineEdit()
-        self.within = QCheckBox("Within the charge limits")
+        self.within = QCheckBox(said("Within the charge limits"))
         self.headline, self.remarks, self.detail, self.progress_words = QLabel(), QLabel(), QLabel(), QLabel()
         self.progress = QProgressBar()
-        self.stop, self.close_button = QPushButton("Stop"), QPushButton("Close")
+        self.stop, self.close_button = QPushButton(said("Stop")), QPushButton(said("Close"))
         self.table = FitTable(palette)
         self.near = NearList()
-        self.near_title = QLabel("What does not fit, the nearest first")
+        self.near_title = QLabel(said("What does not fit, the nearest first"))
         self.near_scroll = QScrollArea()
         self._fill_choices(part_id)
         self._lay_out()
@@ -210,7 +211,7 @@ class FitPanel(QWidget):
         self._begin()
 
     def _lay_out(self) -> None:
-        title = QLabel("What fits here?")
+        title = QLabel(said("What fits here?"))
         title.setObjectName("heading")
         self.headline.setObjectName("heading")
         self.near_title.setObjectName("heading")

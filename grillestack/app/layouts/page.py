@@ -18,6 +18,7 @@ from grillestack.app.layouts.face_key import FaceKey
 from grillestack.app.layouts.figures import FiguresTable
 from grillestack.app.layouts.switch import shortened
 from grillestack.app.palette import Palette
+from grillestack.app.said import said
 from grillestack.app.session import Session
 from grillestack.model.project import Project
 from grillestack.model.values import ModelError
@@ -62,7 +63,7 @@ class ComparisonPage(QWidget):
         self.changes = QLabel()
         self.take_button = QPushButton()
         self.keep_button = QPushButton()
-        self.back_button = QPushButton("Back to the nose")
+        self.back_button = QPushButton(said("Back to the nose"))
         self._lay_out()
         self.setAccessibleName("Two layouts side by side")
         self.take_button.clicked.connect(lambda _checked=False: acts.take_up(self._other))

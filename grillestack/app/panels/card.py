@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from grillestack.app.panels.folding import FoldingSection
 from grillestack.app.panels.form import Form
+from grillestack.app.said import said
 from grillestack.app.session import Session
 
 
@@ -24,7 +25,7 @@ class Card(QWidget):
         self._heading.setObjectName("heading")
         self._heading.setWordWrap(True)
         self._heading.setTextFormat(Qt.TextFormat.PlainText)
-        words = QLabel(kind)
+        words = QLabel(said(kind))
         words.setObjectName("faint")
         words.setWordWrap(True)
         self._layout = QVBoxLayout(self)

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPush
 
 from grillestack.app.panels.field import Complaint, QuantityField
 from grillestack.app.panels.form import LABEL_PX
+from grillestack.app.said import said
 from grillestack.assess.defaults import Default
 from grillestack.model.values import ModelError
 from grillestack.units.display import UnitSystem
@@ -53,7 +54,7 @@ class DraftForm(QWidget):
         self.lines: dict[str, QLineEdit] = {}
         self._defaults = {line.key: line.default for line in wanted}
         self.complaint = Complaint()
-        title = QLabel(heading)
+        title = QLabel(said(heading))
         title.setObjectName("heading")
         grid = QGridLayout()
         grid.setHorizontalSpacing(8)
@@ -62,9 +63,9 @@ class DraftForm(QWidget):
         for row, line in enumerate(wanted):
             grid.addWidget(_label(line.label), row, 0, Qt.AlignmentFlag.AlignTop)
             grid.addWidget(self._line(line, units), row, 1)
-        self.take_button = QPushButton(words_to_take)
+        self.take_button = QPushButton(said(words_to_take))
         self.take_button.setObjectName("chief")
-        self.cancel_button = QPushButton("Cancel")
+        self.cancel_button = QPushButton(said("Cancel"))
         buttons = QHBoxLayout()
         buttons.addWidget(self.take_button)
         buttons.addWidget(self.cancel_button)
@@ -74,7 +75,7 @@ class DraftForm(QWidget):
         layout.addWidget(title)
         title.setVisible(bool(heading))
         if note:
-            faint = QLabel(note)
+            faint = QLabel(said(note))
             faint.setObjectName("faint")
             faint.setWordWrap(True)
             layout.addWidget(faint)
@@ -128,11 +129,11 @@ class DraftForm(QWidget):
     def _line(self, line: Wanted, units: UnitSystem) -> QWidget:
         if line.dimension is None:
             words = QLineEdit(str(line.initial or ""))
-            words.setAccessibleName(line.label)
+            words.setAccessibleName(said(line.label))
             words.returnPressed.connect(self.accept)
             self.lines[line.key] = words
             return words
-        field = QuantityField(line.label, line.dimension, optional=line.optional)
+        field = QuantityField(said(line.label), line.dimension, optional=line.optional)
         field.show_value(line.initial if isinstance(line.initial, float) else None, units, line.default)
         field.committed.connect(lambda value: field.show_value(value, field.units, line.default))
         field.line.returnPressed.connect(self._accept_if_taken)
@@ -151,7 +152,7 @@ class DraftForm(QWidget):
 
 
 def _label(words: str) -> QLabel:
-    label = QLabel(words)
+    label = QLabel(said(words))
     label.setObjectName("label")
     label.setWordWrap(True)
     label.setFixedWidth(LABEL_PX)

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QVBox
 
 from grillestack.app.panels.comma_answers import CommaAnswers
 from grillestack.app.panels.unit_mark import UnitMark
+from grillestack.app.said import said
 from grillestack.assess.defaults import Default
 from grillestack.units.display import UnitSystem
 from grillestack.units.parse import parse_quantity
@@ -225,11 +226,11 @@ class QuantityField(QWidget):
         self.because.setText(self._why_default())
         if self._default is not None and not given:
             shown = show_bare(self._default.value, self._dimension, self._units)
-            self.line.setPlaceholderText(f"{shown} default")
+            self.line.setPlaceholderText(said("{figure} default", figure=shown))
             self.line.setToolTip(f"Default: {self._default.source}")
             self.line.setAccessibleDescription(f"default {shown} {_unit_words(unit)}; {self._default.source}")
         elif not self.line.isReadOnly():
-            self.line.setPlaceholderText(NOT_GIVEN if self._optional else "")
+            self.line.setPlaceholderText(said(NOT_GIVEN) if self._optional else "")
             self.line.setToolTip("")
             self.line.setAccessibleDescription(_unit_words(unit))
 

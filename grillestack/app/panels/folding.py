@@ -5,6 +5,8 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
+from grillestack.app.said import said
+
 
 class FoldingSection(QWidget):
     """A heading that opens and shuts what is under it, by mouse or by Space."""
@@ -14,8 +16,8 @@ class FoldingSection(QWidget):
         self.content = content
         self.button = QToolButton()
         self.button.setObjectName("folder")
-        self.button.setText(heading)
-        self.button.setAccessibleName(heading)
+        self.button.setText(said(heading))
+        self.button.setAccessibleName(said(heading))
         self.button.setCheckable(True)
         self.button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         self.button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout, QLabel, QPushBu
 from grillestack.app.panels.field import Complaint, QuantityField, TypedLine
 from grillestack.app.panels.leaving_text import LeavingText
 from grillestack.app.panels.quiet_box import QuietBox
+from grillestack.app.said import said
 from grillestack.app.session import Session
 from grillestack.assess.defaults import Default
 from grillestack.model.project import Project
@@ -62,7 +63,7 @@ class Form(QWidget):
         locked: str = "",
     ) -> QuantityField:
         """Add a row for a quantity; a default may follow from the project."""
-        field = QuantityField(label, dimension, optional=optional)
+        field = QuantityField(said(label), dimension, optional=optional)
         if locked:
             field.lock(locked)
 
@@ -78,7 +79,7 @@ class Form(QWidget):
     def text(self, label: str, slot: Slot, *, locked: str = "") -> TypedLine:
         """Add a row for words."""
         line, complaint = TypedLine(), Complaint()
-        line.setAccessibleName(label)
+        line.setAccessibleName(said(label))
         if locked:
             line.setReadOnly(True)
             line.setToolTip(locked)
@@ -111,7 +112,7 @@ class Form(QWidget):
     def paragraph(self, label: str, slot: Slot) -> LeavingText:
         """Add a row for several lines of words; they count when the cursor leaves them."""
         text, complaint = LeavingText(), Complaint()
-        text.setAccessibleName(label)
+        text.setAccessibleName(said(label))
         text.setTabChangesFocus(True)
         text.setFixedHeight(PARAGRAPH_PX)
 
@@ -144,9 +145,9 @@ class Form(QWidget):
     def choice(self, label: str, options: Sequence[tuple[str, Any]], slot: Slot) -> QComboBox:
         """Add a row to choose from; options are the words and the value of each."""
         box, complaint = QuietBox(), Complaint()
-        box.setAccessibleName(label)
+        box.setAccessibleName(said(label))
         for words, value in options:
-            box.addItem(words, value)
+            box.addItem(said(words), value)
         values = [value for _, value in options]
 
         def show(project: Project) -> None:
@@ -165,8 +166,8 @@ class Form(QWidget):
 
     def switch(self, label: str, slot: Slot) -> QCheckBox:
         """Add a row that is on or off."""
-        box, complaint = QCheckBox(label), Complaint()
-        box.setAccessibleName(label)
+        box, complaint = QCheckBox(said(label)), Complaint()
+        box.setAccessibleName(said(label))
 
         def take(is_on: bool) -> None:  # noqa: FBT001  Qt's signal hands a bare bool
             complaint.say("")
@@ -180,7 +181,7 @@ class Form(QWidget):
 
     def note(self, words: str) -> QLabel:
         """Add a line of faint words."""
-        label = QLabel(words)
+        label = QLabel(said(words))
         label.setObjectName("faint")
         label.setWordWrap(True)
         label.setTextFormat(Qt.TextFormat.PlainText)
@@ -192,15 +193,15 @@ class Form(QWidget):
         words = QLabel()
         words.setWordWrap(True)
         words.setTextFormat(Qt.TextFormat.PlainText)
-        words.setAccessibleName(label)
+        words.setAccessibleName(said(label))
         self._refreshers.append(lambda project: words.setText(read(project)))
         self.row(label, words)
         return words
 
     def act(self, words: str, act: Callable[[], None]) -> QPushButton:
         """Add a button."""
-        button = QPushButton(words)
-        button.setAccessibleName(words)
+        button = QPushButton(said(words))
+        button.setAccessibleName(said(words))
         button.clicked.connect(lambda _checked=False: act())
         self.whole(button, align=Qt.AlignmentFlag.AlignLeft)
         return button
@@ -219,7 +220,7 @@ class Form(QWidget):
 
     def row(self, label: str, widget: QWidget) -> None:
         """Add any widget behind a label."""
-        words = QLabel(label)
+        words = QLabel(said(label))
         words.setWordWrap(True)
         words.setObjectName("label")
         words.setBuddy(widget)

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QComboBox, QLabel, QPushButton
 from grillestack.app.panels.field import QuantityField
 from grillestack.app.panels.form import Form, Slot
 from grillestack.app.panels.quiet_box import QuietBox
+from grillestack.app.said import said
 from grillestack.app.session import Session
 from grillestack.geometry.free_area import Screen, free_area_frac
 from grillestack.model.project import Project
@@ -30,7 +31,7 @@ class FreeArea:
         self.screen: QComboBox = QuietBox()
         self.screen.setAccessibleName("Bars or mesh")
         for screen in Screen:
-            self.screen.addItem(screen.value, screen)
+            self.screen.addItem(said(screen.value), screen)
         form.row("Crossed by", self.screen)
         self.bar = self._field(form, "Bar width", "bar")
         self.pitch = self._field(form, "Pitch", "pitch")
@@ -61,7 +62,7 @@ class FreeArea:
 
     def _reckon(self) -> None:
         bar_mm, pitch_mm = self._sizes["bar"], self._sizes["pitch"]
-        screen: Screen = Screen(self.screen.currentText())
+        screen: Screen = self.screen.currentData()
         self._share_frac, said = None, _ASKS
         if bar_mm is not None and pitch_mm is not None:
             try:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from grillestack.app.panels.field import Complaint
 from grillestack.app.panels.leaving_text import LeavingText
+from grillestack.app.said import said
 from grillestack.units.display import UnitSystem
 from grillestack.units.parse import parse_quantity
 from grillestack.units.quantity import Dimension, QuantityError
@@ -106,8 +107,8 @@ class LinesField(QWidget):
         return tuple(rows)
 
     def _render(self) -> None:
-        titles = [f"{name} {display_unit(dimension, self._units)}".strip() for name, dimension in self._columns]
-        self.heading.setText("One line a point: " + " ; ".join(titles))
+        titles = [f"{said(name)} {display_unit(dimension, self._units)}".strip() for name, dimension in self._columns]
+        self.heading.setText(said("One line a point: {columns}", columns=" ; ".join(titles)))
         lines = [
             " ; ".join(
                 show_bare(value, dimension, self._units.base)

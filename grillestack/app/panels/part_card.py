@@ -13,6 +13,7 @@ from grillestack.app.panels.draft import DraftForm
 from grillestack.app.panels.field import QuantityField, TypedLine
 from grillestack.app.panels.folding import FoldingSection
 from grillestack.app.panels.leaving_text import LeavingText
+from grillestack.app.said import said
 from grillestack.app.session import Session
 
 
@@ -61,7 +62,7 @@ class PartCard(QScrollArea):
         """Put the cursor into the line of that label, unfolded and in sight; without such a line nothing happens."""
         content = self.widget()
         lines = content.findChildren(TypedLine) if content is not None else []
-        line = next((one for one in lines if one.accessibleName() == label), None)
+        line = next((one for one in lines if one.accessibleName() == said(label)), None)
         if line is None:
             return
         above = line.parentWidget()
@@ -133,7 +134,9 @@ class PartCard(QScrollArea):
         for field in self._card.findChildren(QuantityField):
             if field.is_kept:
                 name, text = field.line.accessibleName(), field.line.text()
-                self._session.message.emit(f"“{text}” for “{name}” was not taken: {field.complaint.text() or field.comma.question.text()}")
+                self._session.message.emit(
+                    f"“{text}” for “{name}” was not taken: {field.complaint.text() or field.comma.question.text()}"
+                )
                 return
 
     def _focused_name(self) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from grillestack.app.panels.form import Form, Slot
 from grillestack.app.panels.quiet_box import QuietBox
 from grillestack.app.panels.slots import part_slot, placement_slot
+from grillestack.app.said import said
 from grillestack.app.session import Session
 from grillestack.model.outline import Point
 from grillestack.model.project import Project, stack
@@ -38,7 +39,7 @@ class PlaceForm(Form):
     def refresh(self) -> None:
         """Show the place and the things it may be measured from."""
         project = self._session.shown
-        names = [_NOSE, *((o.name, f"opening {o.id}") for o in project.nose.openings)]
+        names = [(said(_NOSE[0]), _NOSE[1]), *((o.name, f"opening {o.id}") for o in project.nose.openings)]
         names += [(p.name, f"part {p.id}") for p in stack(project) if p.id != self._part_id]
         if [(self._box.itemText(i), self._box.itemData(i)) for i in range(self._box.count())] != names:
             self._box.clear()

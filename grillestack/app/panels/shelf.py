@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 from grillestack.app.palette import Palette
 from grillestack.app.panels.part_row import DETAIL_ROLE, PartRow
 from grillestack.app.panels.part_words import GROUPS, group_of, size_words
+from grillestack.app.said import said
 from grillestack.app.session import Session
 from grillestack.model.parts import Part
 
@@ -41,14 +42,14 @@ class Shelf(QWidget):
         self._session = session
         self._parts: tuple[Part, ...] = ()
         self.search = QLineEdit()
-        self.search.setPlaceholderText("Search the shelf")
+        self.search.setPlaceholderText(said("Search the shelf"))
         self.search.setAccessibleName("Search the shelf")
         self.search.setClearButtonEnabled(True)
         for clear in self.search.findChildren(QAction):
-            clear.setText("Clear the search")  # Qt gives it a picture only
+            clear.setText(said("Clear the search"))  # Qt gives it a picture only
         for button in self.search.findChildren(QToolButton):
             button.setAccessibleName("Clear the search")
-        self.measure = QPushButton("Measure a part…")
+        self.measure = QPushButton(said("Measure a part…"))
         self.measure.setAccessibleName("Measure a part")
         self.measure.setToolTip("Type a core's sizes in the order one measures them with a tape")
         self.measure.clicked.connect(lambda _checked=False: self.measure_wanted.emit())

@@ -24,6 +24,7 @@ from grillestack.app.panels.further_sections import FurtherSections
 from grillestack.app.panels.hottest_day import HottestDay
 from grillestack.app.panels.verdict_marks import VERDICT_WORDS, Mark, MarkSign, mark_ink
 from grillestack.app.panels.why_desk import WhyDesk
+from grillestack.app.said import said
 from grillestack.app.session import Session
 from grillestack.app.workers.further import Further
 from grillestack.app.workers.messages import Question
@@ -80,7 +81,7 @@ class VerdictPanel(QWidget):
         self.basis_list = BasisList(palette, self)
         self.further_sections = FurtherSections(session, palette, further or Further(session, self), self)
         self._findings_title = _title("Findings", self)
-        self._tank_title = QLabel("top tank and its limit", self)
+        self._tank_title = QLabel(said("top tank and its limit"), self)
         self._rules = tuple(_rule(self) for _ in range(3))
         self._no_proof = QLabel(NO_PROOF, self)
         self._scroll = QScrollArea(self)
@@ -367,7 +368,7 @@ def _larger(font: QFont, times: float) -> QFont:
 
 
 def _title(text: str, parent: QWidget) -> QLabel:
-    label = QLabel(text, parent)
+    label = QLabel(said(text), parent)
     bold = QFont()
     bold.setBold(True)  # the size stays the window's own, also when that grows
     label.setFont(bold)

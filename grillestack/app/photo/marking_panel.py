@@ -16,6 +16,7 @@ from grillestack.app.panels.quiet_box import QuietBox
 from grillestack.app.photo.marking_sheet import MarkingSheet
 from grillestack.app.photo.marks import CORNER_NAMES, POINT_NAMES, first_marks
 from grillestack.app.photo.straightening import StraighteningError, map_of
+from grillestack.app.said import said
 from grillestack.app.session import Session
 from grillestack.model.photo import FourCorners, Mark, Photo, PhotoImage, TwoPoints, marks_of
 from grillestack.model.values import ModelError
@@ -64,9 +65,9 @@ class MarkingPanel(QWidget):
         self.line.setAccessibleName("Line between the points")
         for words, lies in LINES:
             self.line.addItem(words, lies)
-        self.use_button = QPushButton("Use the photo")
+        self.use_button = QPushButton(said("Use the photo"))
         self.use_button.setObjectName("chief")
-        self.cancel_button = QPushButton("Cancel")
+        self.cancel_button = QPushButton(said("Cancel"))
         marks = self._known_marks()
         self.sheet = MarkingSheet(picture, marks, palette)
         self.by_corners.setChecked(len(marks) == len(CORNER_NAMES))
@@ -147,7 +148,7 @@ class MarkingPanel(QWidget):
         return [QPointF(mark.x_px, mark.y_px) for mark in marks_of(self._photo.tied)]
 
     def _lay_out(self) -> None:
-        heading = QLabel("Trace a photo")
+        heading = QLabel(said("Trace a photo"))
         heading.setObjectName("heading")
         modes = QHBoxLayout()
         modes.addWidget(self.by_corners)

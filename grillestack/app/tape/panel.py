@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QCheckBox, QFrame, QHBoxLayout, QLabel, QPushButto
 
 from grillestack.app.palette import Palette
 from grillestack.app.panels.field import Complaint
+from grillestack.app.said import said
 from grillestack.app.session import Session
 from grillestack.app.tape.faults import faults
 from grillestack.app.tape.pages import Page
@@ -40,9 +41,13 @@ class TapePanel(QWidget):
         self.words.setObjectName("faint")
         self.words.setWordWrap(True)
         self.complaint = Complaint()
-        self.keep = QCheckBox("Keep it among my own parts too")
+        self.keep = QCheckBox(said("Keep it among my own parts too"))
         self.keep.setAccessibleName("Keep it among my own parts too")
-        self.back, self.next, self.aside = QPushButton("Back"), QPushButton("Next"), QPushButton("Put aside")
+        self.back, self.next, self.aside = (
+            QPushButton(said("Back")),
+            QPushButton(said("Next")),
+            QPushButton(said("Put aside")),
+        )
         self.next.setObjectName("chief")
         self._scroll = QScrollArea(self)
         self._scroll.setWidgetResizable(True)
@@ -81,7 +86,7 @@ class TapePanel(QWidget):
         self._show_page()
         last = self._step == len(STEPS) - 1
         self.back.setEnabled(self._step > 0)
-        self.next.setText("Put it on the nose" if last else "Next")
+        self.next.setText(said("Put it on the nose") if last else said("Next"))
         self.next.setAccessibleName(self.next.text())
         self.keep.setVisible(last)
         self.begin()
