@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import importlib.metadata
+import gc
 import re
 import sys
 from collections.abc import Sequence
@@ -65,7 +65,7 @@ def _run(words: list[str]) -> int:
             sys.stdout.write(_HELP)
             return 0
         case ["--version"]:
-            sys.stdout.write(f"grillestack {importlib.metadata.version('grillestack')}\n")
+            sys.stdout.write(f"grillestack {_version()}\n")
             return 0
         case ["picture", *rest]:
             return _draw_picture(rest)
@@ -147,10 +147,20 @@ def _picture_path(name: str) -> Path:
 # Qt is loaded only by those who open a window or draw one, the rest of the program only by those who need it.
 
 
-def _open_window(path: Path | None) -> int:
-    from grillestack.app.start import run_window
+def _version() -> str:
+    import importlib.metadata  # it reads e-mail headers, and brings all that is needed for them
 
-    return run_window(path)
+    return importlib.metadata.version("grillestack")
+
+
+def _open_window(path: Path | None) -> int:
+    gc.disable()  # a start makes much and drops little: looking for rubbish all along takes a seventh of it
+    try:
+        from grillestack.app.start import run_window
+
+        return run_window(path)
+    finally:
+        gc.enable()
 
 
 def _write_picture(path: Path, out: Path, width_px: int, height_px: int) -> int:

@@ -6,6 +6,7 @@ further from the paper than cool air. Lightness alone therefore tells the order,
 
 from __future__ import annotations
 
+import functools
 import itertools
 import math
 from dataclasses import dataclass
@@ -185,6 +186,7 @@ def _at(colours: tuple[QColor, ...], position_frac: float) -> QColor:
     return colours[round(min(1.0, max(0.0, position_frac)) * (len(colours) - 1))]
 
 
+@functools.cache
 def _map_through(cool: Lab, middle: Lab, hot: Lab) -> tuple[QColor, ...]:
     """Return equal steps of perceived difference along a curve through OKLab from cool to hot air."""
     path = [_on_curve(cool, middle, hot, i / _STEPS_OF_PATH) for i in range(_STEPS_OF_PATH + 1)]

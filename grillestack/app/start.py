@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import logging
 import sys
 from collections.abc import Callable
@@ -53,8 +54,11 @@ def run_window(path: Path | None) -> int:
         window.strip.say(sentence)
 
     def go_on() -> None:
-        core.load()
-        session.use_core(core.assess)
+        try:
+            core.load()
+            session.use_core(core.assess)
+        finally:
+            _collect_again()
         window.front.zoom_to_fit()
         window.desk.look_for_recoveries()
         # The verdict is painted before the second process takes its share of the machine.
@@ -134,6 +138,12 @@ def mark_of(settings: Settings, usual: QLocale) -> DecimalMark:
     if settings.decimal_mark:
         return next((mark for mark in DecimalMark if mark.value == settings.decimal_mark), DecimalMark.POINT)
     return DecimalMark.COMMA if usual.decimalPoint() == "," else DecimalMark.POINT
+
+
+def _collect_again() -> None:
+    """Have Python look for rubbish again, but not among what stays for good: a drag is not held up by that."""
+    gc.freeze()
+    gc.enable()
 
 
 ExceptHook = Callable[[type[BaseException], BaseException, TracebackType | None], None]

@@ -49,7 +49,7 @@ def _loaded_after(line: str) -> set[str]:
 
 # Where an import may wait for its first use, and of what: the rest of the code shows its imports at the top.
 LATE = {
-    "__main__.py": ("grillestack.app", "grillestack.cli"),
+    "__main__.py": ("grillestack.app", "grillestack.cli", "importlib.metadata"),
     "units/": ("pint",),
     "sheets/": ("ezdxf", "reportlab"),
     "app/": (

@@ -37,11 +37,14 @@ app.exec()
 # The program itself, started as by its command; only the moment after the first paint is watched.
 _OURS = """
 import sys, time
+from grillestack import __main__ as command
+
+command.gc.disable()  # as the command does before its first import
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
-from grillestack.app import start
+from grillestack.app import first_paint
 
-class Watched(start.FirstPaint):
+class Watched(first_paint.FirstPaint):
     def __init__(self, widget, then):
         def go_on():
             print("painted", time.time(), flush=True)
@@ -58,8 +61,8 @@ class Watched(start.FirstPaint):
 
         super().__init__(widget, go_on)
 
-start.FirstPaint = Watched
-sys.exit(start.run_window(None))
+first_paint.FirstPaint = Watched
+sys.exit(command.main([]))
 """
 
 
