@@ -57,7 +57,9 @@ def bench_style() -> str:
 QSplitter::handle:horizontal {{ background: palette(window); border: 1px solid palette(mid); border-width: 0 1px; }}
 QPushButton, QToolButton, QComboBox, QLineEdit {{ min-height: {least - 8}px; padding: 3px 8px; }}
 QToolButton#unit, QToolButton#face {{ min-height: {least - 4}px; min-width: {least - 14}px; padding: 1px 6px; }}
-QToolBar QToolButton {{ min-height: {least - 10}px; min-width: {least - 18}px; padding: 4px 8px; }}
+QToolBar {{ spacing: 0; padding: 2px 2px; }}
+QToolBar QToolButton {{ min-height: {least - 10}px; padding: 4px 9px; }}
+QToolBar QToolButton:focus {{ padding: 3px 8px; }}
 QMenuBar::item {{ padding: {least // 4}px 12px; }}
 QMenu::item {{ min-height: {least - 16}px; padding: 8px 28px 8px 24px; }}
 QCheckBox, QRadioButton {{ min-height: {least}px; }}

@@ -58,6 +58,15 @@ def test_everything_that_is_pressed_is_as_high_as_a_gloved_finger(bench):
     assert small == []
 
 
+def test_words_in_the_tool_row_are_whole_or_the_act_stands_behind_the_arrow_at_its_end(bench):
+    for action in bench.row.actions():
+        button = bench.row.widgetForAction(action)
+        if isinstance(button, QToolButton) and button.isVisible():
+            words = str(button.property("text"))
+            assert button.fontMetrics().horizontalAdvance(words) <= button.width() - 8, words
+            assert button.width() >= TARGET_PX, words
+
+
 def test_letters_grow_and_shrink_back(bench, qapp):
     large = bench.shelf.search.font().pointSizeF()
     bench.bench_mode.switch(is_on=False)
