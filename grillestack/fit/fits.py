@@ -11,6 +11,7 @@ import numpy as np
 from grillestack.fit.depths import depths_mm
 from grillestack.fit.slots import Slot
 from grillestack.fit.ways import Way, poses_of, stays_ventable
+from grillestack.geometry.bodies import TOUCH_MM
 from grillestack.geometry.outlines import Floats
 from grillestack.geometry.piece_table import Bools, posed_table, some_of, table_of
 from grillestack.geometry.posed_body import Body, body_of
@@ -88,29 +89,50 @@ def body_for(setting: Setting, part: Part, pose: Pose) -> Body:
 
 def _fitting(setting: Setting, parts: Sequence[Part], rooms: RoomTable, pose: Pose, x_mm: Floats) -> Bools:
     """Return which parts have any place at all at their depths."""
-    order = np.argsort(rooms.taken_part, kind="stable")
-    edges = np.searchsorted(rooms.taken_part[order], np.arange(len(parts) + 1)).tolist()
-    taken: list[Sides] = list(map(tuple, rooms.taken_mm[order].tolist()))
-    by = rooms.taken_obstacle[order]
-    limits = rooms.limits_mm.tolist()
     # The last one stands for the corners of the support window.
     odd_thing = np.array([*(obstacle.shape.box is None for obstacle in setting.obstacles), True], dtype=np.bool_)
-    found = np.zeros(len(parts), dtype=np.bool_)
-    for place in np.flatnonzero(rooms.has_limits).tolist():
-        rows = slice(edges[place], edges[place + 1])
-        mine = taken[rows]
-        if not mine or free_boxes(limits[place], mine):
+    odd_part = np.array([is_odd(part) for part in parts], dtype=np.bool_)
+    is_odd_thing = odd_thing[rooms.taken_obstacle]
+    found, is_open = _decided(rooms, is_odd_thing | odd_part[rooms.taken_part])
+    rows = np.flatnonzero(is_open[rooms.taken_part])
+    rows = rows[np.argsort(rooms.taken_part[rows], kind="stable")]
+    edges = np.searchsorted(rooms.taken_part[rows], np.arange(len(parts) + 1)).tolist()
+    taken: list[Sides] = list(map(tuple, rooms.taken_mm[rows].tolist()))
+    is_odd_row = is_odd_thing[rows]
+    limits = rooms.limits_mm.tolist()
+    for place in np.flatnonzero(is_open).tolist():
+        own = slice(edges[place], edges[place + 1])
+        mine = taken[own]
+        if free_boxes(limits[place], mine):
             found[place] = True
             continue
         # A box round an outline takes too much: where that may be what decides, the exact region does.
-        is_odd_thing = odd_thing[by[rows]]
-        if is_odd(parts[place]):
+        odd = is_odd_row[own]
+        if odd_part[place]:
             found[place] = not room_for(setting, parts[place], Way(pose, float(x_mm[place]), 0)).is_empty
-        elif is_odd_thing.any():
-            upright = [one for one, odd in zip(mine, is_odd_thing.tolist(), strict=True) if not odd]
+        elif odd.any():
+            upright = [one for one, is_round in zip(mine, odd.tolist(), strict=True) if not is_round]
             if free_boxes(limits[place], upright):
                 found[place] = not room_for(setting, parts[place], Way(pose, float(x_mm[place]), 0)).is_empty
     return found
+
+
+def _decided(rooms: RoomTable, is_odd_row: Bools) -> tuple[Bools, Bools]:
+    """Return which parts fit because nothing hinders them, and which are open still.
+
+    Closed are those that one rectangle alone keeps out of their limits: no other thing needs a look then.
+    """
+    has_limits = rooms.has_limits
+    m, taken = rooms.limits_mm[rooms.taken_part], rooms.taken_mm
+    alone = (
+        ~is_odd_row
+        & (taken[:, :2] <= m[:, :2] - TOUCH_MM).all(axis=1)
+        & (taken[:, 2:] >= m[:, 2:] + TOUCH_MM).all(axis=1)
+    )
+    count = len(has_limits)
+    is_free = has_limits & (np.bincount(rooms.taken_part, minlength=count) == 0)
+    is_shut = np.bincount(rooms.taken_part[alone], minlength=count) > 0
+    return is_free, has_limits & ~is_free & ~is_shut
 
 
 def _lacks_mm(rooms: RoomTable) -> Floats:
