@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QFrame,
@@ -136,10 +135,6 @@ class SheetPage(QWidget):
         if self._questions.ask_printer(self, printer):
             self.complaint.say("" if print_sheets(printer, sheets) else NOT_PRINTED)
 
-    def write(self, out: Path) -> None:
-        """Write the drawings to that file."""
-        self.export.write(out)
-
     def _show_row(self, row: int) -> None:
         sheets = self._maker.sheets
         sheet = sheets[row] if 0 <= row < len(sheets) else None
@@ -185,6 +180,7 @@ class SheetPage(QWidget):
         self.back_button.setObjectName("chief")
         head = QHBoxLayout()
         head.setSpacing(8)
+        head.setContentsMargins(0, 0, 12, 0)
         head.addWidget(heading)
         head.addWidget(self.state, 1)
         for widget in (self.progress, self.stop_button, self.export_button, self.print_button, self.back_button):
@@ -192,7 +188,7 @@ class SheetPage(QWidget):
         self.progress.hide()
         self.stop_button.hide()
         self.list.setAccessibleName("Sheets")
-        self.list.setIconSize(QSize(0, 0))
+        self.list.setSpacing(2)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.warnings.setWordWrap(True)
         self.warnings.setTextFormat(Qt.TextFormat.PlainText)

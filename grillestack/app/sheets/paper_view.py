@@ -117,7 +117,7 @@ class PaperView(QGraphicsView):
 
     def zoom_to_fit(self) -> None:
         """Show the whole sheet."""
-        self._fits = True
+        self._let_fit(is_whole=True)
         if self._sheet is None:
             return
         view = self.viewport().size()
@@ -131,7 +131,7 @@ class PaperView(QGraphicsView):
         """Look closer, or from further off."""
         scale = self.transform().m11()
         wanted = min(_LARGEST_PX_PER_MM, max(0.3, scale * factor))
-        self._fits = False
+        self._let_fit(is_whole=False)
         self.scale(wanted / scale, wanted / scale)
         self.zoomed.emit()
 
@@ -195,7 +195,7 @@ class PaperView(QGraphicsView):
         elif self._pan_from is not None:
             step = event.position() - self._pan_from
             self._pan_from = event.position()
-            self._fits = False
+            self._let_fit(is_whole=False)
             across, down = self.horizontalScrollBar(), self.verticalScrollBar()
             across.setValue(across.value() - round(step.x()))
             down.setValue(down.value() - round(step.y()))
@@ -296,6 +296,12 @@ class PaperView(QGraphicsView):
     @property
     def _held(self) -> Placed | None:
         return next((one for one in self._placed if one.key == self.held_key), None)
+
+    def _let_fit(self, *, is_whole: bool) -> None:
+        self._fits = is_whole
+        policy = Qt.ScrollBarPolicy.ScrollBarAlwaysOff if is_whole else Qt.ScrollBarPolicy.ScrollBarAsNeeded
+        self.setHorizontalScrollBarPolicy(policy)
+        self.setVerticalScrollBarPolicy(policy)
 
     def _wants(self, event: QKeyEvent) -> bool:
         if event.key() == Qt.Key.Key_Escape:
