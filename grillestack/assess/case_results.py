@@ -182,6 +182,11 @@ class _Reader:
                 f"In “{name}” there is no hottest day: even at {LOWEST_DEGC:.0f} °C the radiator sheds "
                 f"{coldest_w / 1000:.1f} kW of {asked.heat_target_w / 1000:.1f} kW."
             )
+        elif solution.hopeless[shed] and solution.converged[ambient]:
+            yield (
+                f"In “{name}” no top tank temperature sheds the heat on the design day: the air the radiator warms "
+                "comes round to it again."
+            )
         elif not solution.converged[[shed, ambient]].all():
             return
         elif top_tank_degc(solution, shed) is None:

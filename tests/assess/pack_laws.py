@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -20,13 +21,14 @@ from grillestack.model.project import Project, cores, radiator
 from grillestack.physics.conditions import Ask, Conditions
 from grillestack.physics.heat import HIGHEST_DEGC, LOWEST_DEGC
 from grillestack.physics.layout import LayerDuty, PackLayout
-from grillestack.physics.solve import Solution, solve
+from grillestack.physics.solve import TOLERANCE_K, Solution, solve
 from tests.physics.balances import heat_carried_out_w, heat_gained_w, is_finite_but_for_walls, worst_imbalance_kg_s
 
 # An edge at rest passes a rounding of the pressures, 1e-16 of 80 Pa, over the network's least resistance, 1e-4 Pa·s/kg:
 # near 1e-10 kg/s at worst. Where less air than this moves, that is what a node may keep, not 1e-9 of next to nothing.
 LEAST_AIR_KG_S = 5e-2
 FIXED_POINT_K = 0.01
+_FOUND = ("node_degc", "ambient_degc", "top_tank_degc")
 
 
 @dataclass(frozen=True)
@@ -122,15 +124,26 @@ def _heat(layout: PackLayout, conditions: Conditions, solution: Solution) -> Ite
 
 
 def _fixed_point(layout: PackLayout, batch: Batch, solution: Solution) -> Iterator[str]:
-    """One more pass moves no node and no unknown; at a bound there is no answer, and nodes that nothing cools may be anywhere."""
-    free = [not _at_a_bound(solution, batch.conditions, row) for row in range(batch.conditions.size)]
+    """One more pass moves no node and no unknown; at a bound there is no answer, and nodes that nothing cools may be anywhere.
+
+    Where air goes round, a pass may lead away from its own fixed point a hundred times faster than the state is off it. What
+    moves there is held against the fixed point itself, found a hundred times closer.
+    """
+    free = np.array([not _at_a_bound(solution, batch.conditions, row) for row in range(batch.conditions.size)])
     again = solve(layout, batch.conditions, solution.state, np.inf)
     assert again.passes == 1
-    for name in ("node_degc", "ambient_degc", "top_tank_degc"):
-        here, there = getattr(solution.state, name), getattr(again.state, name)
-        moved = np.abs(there - here).reshape(batch.conditions.size, -1).max(axis=1)[solution.converged & free]
-        if moved.max(initial=0.0) > FIXED_POINT_K:
-            yield f"one more pass moves {name} by {moved.max():.2g} K"
+    judge = solution.converged & free
+    if max(_apart_k(solution, again, name)[judge].max(initial=0.0) for name in _FOUND) > FIXED_POINT_K:
+        again = solve(layout, batch.conditions, solution.state, 0.01 * TOLERANCE_K)
+    for name in _FOUND:
+        apart = _apart_k(solution, again, name)[judge]
+        if apart.max(initial=0.0) > FIXED_POINT_K:
+            yield f"{name} is {apart.max():.2g} K off its fixed point"
+
+
+def _apart_k(one: Solution, other: Solution, name: str) -> np.ndarray:
+    here, there = getattr(one.state, name), getattr(other.state, name)
+    return np.abs(there - here).reshape(here.shape[0], -1).max(axis=1)
 
 
 def _says_so(batch: Batch, solution: Solution, results: tuple[CaseResult, ...]) -> Iterator[str]:
@@ -140,8 +153,9 @@ def _says_so(batch: Batch, solution: Solution, results: tuple[CaseResult, ...]) 
             yield "what did not settle, or has no answer, is not said"
         if not solution.converged[rows].all() and result.verdict is Verdict.PASS:
             yield "what did not settle passes"
-        if len(result.reasons) > 2:
-            yield f"the same is said {len(result.reasons)} times: {result.reasons}"
+        of_the_radiator = [reason for reason in result.reasons if not re.search("charge air|condenser", reason)]
+        if len(of_the_radiator) > 2:
+            yield f"the same is said {len(of_the_radiator)} times: {of_the_radiator}"
         for row in rows:
             asks = batch.conditions.ask[row] != Ask.HEAT and not _at_a_bound(solution, batch.conditions, row)
             target, heat = float(batch.conditions.heat_target_w[row]), float(solution.heat_w[row])
