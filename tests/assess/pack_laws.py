@@ -135,6 +135,7 @@ def _fixed_point(layout: PackLayout, batch: Batch, solution: Solution) -> Iterat
     judge = solution.converged & free
     if max(_apart_k(solution, again, name)[judge].max(initial=0.0) for name in _FOUND) > FIXED_POINT_K:
         again = solve(layout, batch.conditions, solution.state, 0.01 * TOLERANCE_K)
+        judge &= again.converged  # round-off, as much faster, may keep one from being found any closer
     for name in _FOUND:
         apart = _apart_k(solution, again, name)[judge]
         if apart.max(initial=0.0) > FIXED_POINT_K:
