@@ -14,6 +14,7 @@ from grillestack.geometry.piece_shapes import Patch, patches_of
 from grillestack.model.project import Project, cores
 
 OUTSIDE_OPENING = "outside the opening"
+_MOST_BITS = 62
 
 
 class FaceState(enum.Enum):
@@ -172,8 +173,7 @@ def _zones(overlay: Overlay, c: int) -> tuple[FaceZone, ...]:
     ahead = overlay.core_hit[pieces, :c]
     shaded = overlay.shadow_of[pieces] & overlay.shadow_falls[:, c]
     off = np.column_stack((~overlay.in_opening[pieces], shaded))
-    flags, index = np.unique(np.concatenate((blocked_by, off, ahead), axis=1), axis=0, return_inverse=True)
-    index = index.reshape(-1)
+    flags, index = _alike(np.concatenate((blocked_by, off, ahead), axis=1))
     true_mm2 = overlay.area_mm2[pieces]
     true_mm2 = true_mm2 * (overlay.core_mm2[c] / true_mm2.sum())
     found = []
@@ -187,6 +187,18 @@ def _zones(overlay: Overlay, c: int) -> tuple[FaceZone, ...]:
         found.append(_zone(names, float(true_mm2[members].sum()), overlay, pieces[members]))
     places = list(FaceState)
     return tuple(sorted(found, key=lambda zone: (places.index(zone.state), zone.behind, zone.blocked_by)))
+
+
+def _alike(rows: Bools) -> tuple[Bools, Ints]:
+    """Return the different rows in their order, and which of them each row is."""
+    count = rows.shape[1]
+    if count > _MOST_BITS:
+        different, index = np.unique(rows, axis=0, return_inverse=True)
+        return different, index.reshape(-1)
+    # Rows read as numbers, the first column the greatest digit, stand in the same order and are sorted far sooner.
+    numbers = rows @ (1 << np.arange(count - 1, -1, -1, dtype=np.int64))
+    _, first, index = np.unique(numbers, return_index=True, return_inverse=True)
+    return rows[first], index.reshape(-1)
 
 
 def _zone(names: tuple[tuple[str, ...], ...], area_mm2: float, overlay: Overlay, pieces: Ints) -> FaceZone:

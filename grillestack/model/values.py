@@ -103,7 +103,7 @@ class UnknownIdError(ModelError):
         )
 
 
-class Value(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+class Value(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, cache_hash=True):
     """Base of every document value; construction refuses what cannot exist."""
 
     def __post_init__(self) -> None:

@@ -86,8 +86,8 @@ def sweep_layers(
     runs_back = zone_mass_kg_s < 0.0
     any_back = bool(runs_back.any())
     capacity = np.abs(zone_mass_kg_s) * AIR_HEAT_CAPACITY_J_PER_KG_K
-    air = node_degc[:, layout.zone_upstream][:, layout.piece_zone]
-    piece_back = runs_back[:, layout.piece_zone] if any_back else None
+    air = node_degc.take(layout.zone_upstream[layout.piece_zone], axis=1)
+    piece_back = runs_back.take(layout.piece_zone, axis=1) if any_back else None
     shape = (size, zones, count)
     zone_in, zone_out = np.empty(shape), np.empty(shape)
     heat, tube_in, tube_out, conductance = (np.zeros((size, count)) for _ in range(4))
@@ -186,7 +186,8 @@ def _rows_in_depth(layer: Layer) -> int:
 
 def _piece_exchange(layout: PackLayout, exchange: Exchange, pieces: IntArray) -> tuple[FloatArray, FloatArray]:
     zone = layout.piece_zone[pieces]
-    return exchange.capacity_w_per_k[:, zone] * layout.piece_share[pieces], exchange.effectiveness[:, zone]
+    per_piece = exchange.capacity_w_per_k.take(zone, axis=1) * layout.piece_share[pieces]
+    return per_piece, exchange.effectiveness.take(zone, axis=1)
 
 
 def _march(
@@ -196,13 +197,21 @@ def _march(
     entering: FloatArray,
     tube_capacity: FloatArray,
     tube_in: FloatArray,
+    again: IntArray | None = None,
 ) -> tuple[FloatArray, FloatArray]:
     out = entering.copy()
     now = tube_in
     for tube_pass in layer.passes:
         per_piece, effectiveness = _piece_exchange(layout, exchange, tube_pass.pieces)
         behind, now = march_rows(
-            tube_pass, per_piece, effectiveness, entering[:, tube_pass.pieces], tube_capacity, now, layer.sub_rows
+            tube_pass,
+            per_piece,
+            effectiveness,
+            entering.take(tube_pass.pieces, axis=1),
+            tube_capacity,
+            now,
+            layer.sub_rows,
+            again,
         )
         out[:, tube_pass.pieces] = behind
     return out, now
@@ -221,11 +230,8 @@ def _radiator(
     rows = np.concatenate([np.arange(conditions.size), probed])
     top = fluids.top_tank_degc[rows]
     top[conditions.size :] += _PROBE_K
-    widened = Exchange(
-        exchange.capacity_w_per_k[rows], exchange.effectiveness[rows], exchange.conductance_w_per_k[rows]
-    )
     capacity = fluids.coolant_capacity_w_per_k
-    out, leaving = _march(layout, layer, widened, entering[rows], capacity[rows], top)
+    out, leaving = _march(layout, layer, exchange, entering[rows], capacity, top, probed)
     heat = capacity[rows] * (top - leaving)
     response = np.zeros(conditions.size)
     response[probed] = (heat[conditions.size :] - heat[probed]) / _PROBE_K
@@ -249,7 +255,7 @@ def _given_heat(
     layout: PackLayout, layer: Layer, exchange: Exchange, heat_w: FloatArray, entering: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
     per_piece, effectiveness = _piece_exchange(layout, exchange, layer.pieces)
-    air = entering[:, layer.pieces]
+    air = entering.take(layer.pieces, axis=1)
     wall, total = wall_temperature_degc(heat_w, per_piece, air)
     gives = (heat_w > 0.0) & (total > 0.0)
     out = entering.copy()
@@ -262,7 +268,7 @@ def _reversed_path(
     layout: PackLayout, node_degc: FloatArray, leaving: list[FloatArray]
 ) -> tuple[FloatArray, FloatArray]:
     """Return what reversed air meets layer by layer from the rear, and with what temperature it reaches the front."""
-    now = node_degc[:, layout.zone_downstream][:, layout.piece_zone]
+    now = node_degc.take(layout.zone_downstream[layout.piece_zone], axis=1)
     entering = np.empty((len(leaving), *now.shape))
     for number in range(len(leaving) - 1, -1, -1):
         entering[number] = now

@@ -17,7 +17,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from grillestack.physics.layout import TubePass
+from grillestack.physics.layout import IntArray, TubePass
 
 FloatArray = NDArray[np.float64]
 
@@ -36,6 +36,7 @@ def march_rows(
     tube_capacity_w_per_k: FloatArray,
     tube_in_degc: FloatArray,
     sub_rows: int,
+    again: IntArray | None = None,
 ) -> tuple[FloatArray, FloatArray]:
     """Return the air temperature behind the core and the mixed tube outlet temperature of one pass.
 
@@ -55,32 +56,33 @@ def march_rows(
         Shape (B,).
     sub_rows
         Rows in depth, each with an equal share of the tube flow, all entered at the same temperature.
+    again
+        Which problems are marched once more, with other temperatures: `air_in_degc`, `tube_in_degc` and what is returned
+        then hold the rows of these behind those of all B.
     """
-    shape = (exchange_w_per_k.shape[0], tube_pass.strips, tube_pass.steps)
-    capacity = np.maximum(tube_capacity_w_per_k, _SMALLEST_CAPACITY_W_PER_K)[:, None, None]
-    capacity = capacity * (tube_pass.strip_share / sub_rows)[None, :, None]
-    per_cell = np.add.reduceat(exchange_w_per_k, tube_pass.cell_starts, axis=1).reshape(shape)
-    exponent = per_cell / capacity
-    lost = -np.expm1(-exponent)
-    # (1 − e^−x)/x, the mean of the decay over the cell; 1 for a cell without exchange.
-    mean_kept = np.where(exponent > 1e-200, lost / np.maximum(exponent, 1e-200), 1.0)
-    per_cell_floor = np.maximum(per_cell, 1e-300)
-    decay = np.cumsum(exponent, axis=2)
+    cells = _cells(tube_pass, exchange_w_per_k, effectiveness, tube_capacity_w_per_k, sub_rows)
+    if again is not None and again.size:
+        rows = np.concatenate((np.arange(exchange_w_per_k.shape[0]), again))
+        cells, exchange_w_per_k, effectiveness = cells.taken(rows), exchange_w_per_k[rows], effectiveness[rows]
+    shape = cells.lost.shape
     air = air_in_degc
     outlet = np.zeros(shape[0])
-    tilt = None if sub_rows == 1 else _tilt(tube_pass, exchange_w_per_k * effectiveness, per_cell_floor, exponent)
-    slope_k = np.zeros(shape)
+    slope_k: FloatArray | None = None
     for row in range(sub_rows):
-        weighted = np.add.reduceat(exchange_w_per_k * air, tube_pass.cell_starts, axis=1).reshape(shape)
-        mix = weighted / per_cell_floor
-        gain_k = None if tilt is None or row == 0 else slope_k * tilt.gain_frac
-        entering, leaving = _along_strips(mix, lost, decay, gain_k, tube_in_degc)
-        mean = mix + (entering - mix) * mean_kept
+        mix = np.add.reduceat(exchange_w_per_k * air, tube_pass.cell_starts, axis=1).reshape(shape) / cells.exchange
+        tilt = cells.tilt
+        gain_k = None if tilt is None or slope_k is None else slope_k * tilt.gain_frac
+        entering, leaving = _along_strips(mix, cells, gain_k, tube_in_degc)
+        mean = mix + (entering - mix) * cells.mean_kept_frac
         outlet = outlet + (leaving[:, :, -1] @ tube_pass.strip_share) / sub_rows
-        if tilt is not None:
+        if tilt is not None and slope_k is not None:
             mean -= slope_k * tilt.mean_loss_frac
-            slope_k = slope_k + tilt.taken_frac * (tilt.straight_frac * (leaving - entering) - slope_k)
-        tube_at_piece = mean.reshape(shape[0], -1)[:, tube_pass.cell_of_piece]
+        if tilt is not None and row < sub_rows - 1:
+            straight_k = tilt.straight_frac * (leaving - entering)
+            slope_k = (
+                tilt.taken_frac * straight_k if slope_k is None else slope_k + tilt.taken_frac * (straight_k - slope_k)
+            )
+        tube_at_piece = mean.reshape(shape[0], -1).take(tube_pass.cell_of_piece, axis=1)
         air = air + effectiveness * (tube_at_piece - air)
     return air, outlet
 
@@ -99,13 +101,62 @@ class _Tilt:
     taken_frac: FloatArray
 
 
-def _tilt(tube_pass: TubePass, taken_w_per_k: FloatArray, exchange_w_per_k: FloatArray, exponent: FloatArray) -> _Tilt:
-    taken = np.add.reduceat(taken_w_per_k, tube_pass.cell_starts, axis=1).reshape(exponent.shape)
-    some = np.maximum(exponent, 1e-200)
+@dataclass(frozen=True, slots=True)
+class _Cells:
+    """What the cells do to a tube fluid of any temperature, the same in every row; shapes (B, strips, steps).
+
+    `exchange` is Σ C·e, never 0; `lost` what the fluid loses of its difference to the air within a cell, `mean_kept_frac` what
+    it keeps in the mean; `shrink` what is left of the difference at the inlet, nothing where it would be too little to divide by.
+    """
+
+    exchange: FloatArray
+    lost: FloatArray
+    mean_kept_frac: FloatArray
+    shrink: FloatArray | None
+    tilt: _Tilt | None
+
+    def taken(self, rows: IntArray) -> _Cells:
+        """Return the cells of these problems."""
+        tilt = self.tilt
+        return _Cells(
+            self.exchange[rows],
+            self.lost[rows],
+            self.mean_kept_frac[rows],
+            None if self.shrink is None else self.shrink[rows],
+            None
+            if tilt is None
+            else _Tilt(
+                tilt.gain_frac[rows], tilt.mean_loss_frac[rows], tilt.straight_frac[rows], tilt.taken_frac[rows]
+            ),
+        )
+
+
+def _cells(
+    tube_pass: TubePass,
+    exchange_w_per_k: FloatArray,
+    effectiveness: FloatArray,
+    tube_capacity_w_per_k: FloatArray,
+    sub_rows: int,
+) -> _Cells:
+    shape = (exchange_w_per_k.shape[0], tube_pass.strips, tube_pass.steps)
+    capacity = np.maximum(tube_capacity_w_per_k, _SMALLEST_CAPACITY_W_PER_K)[:, None, None]
+    capacity = capacity * (tube_pass.strip_share / sub_rows)[None, :, None]
+    per_cell = np.add.reduceat(exchange_w_per_k, tube_pass.cell_starts, axis=1).reshape(shape)
+    exponent = per_cell / capacity
     lost = -np.expm1(-exponent)
-    gain = 1.0 - 0.5 * lost - np.where(exponent > 1e-200, lost / some, 1.0)
+    some = np.maximum(exponent, 1e-200)
+    # (1 − e^−x)/x, the mean of the decay over the cell; 1 for a cell without exchange.
+    mean_kept = np.where(exponent > 1e-200, lost / some, 1.0)
+    per_cell = np.maximum(per_cell, 1e-300)
+    decay = np.cumsum(exponent, axis=2)
+    shrink = None if decay[:, :, -1].max(initial=0.0) > _LARGEST_EXPONENT else np.exp(-decay)
+    if sub_rows == 1:
+        return _Cells(per_cell, lost, mean_kept, shrink, None)
+    taken = np.add.reduceat(exchange_w_per_k * effectiveness, tube_pass.cell_starts, axis=1).reshape(shape)
+    gain = 1.0 - 0.5 * lost - mean_kept
     # The fluid of a cell that takes nearly all falls at its near end only: a line as steep as its ends would leave the range.
-    return _Tilt(gain, gain / some, np.minimum(1.0, 2.0 / some), taken / exchange_w_per_k)
+    tilt = _Tilt(gain, gain / some, np.minimum(1.0, 2.0 / some), taken / per_cell)
+    return _Cells(per_cell, lost, mean_kept, shrink, tilt)
 
 
 def wall_temperature_degc(
@@ -124,18 +175,19 @@ def wall_temperature_degc(
 
 
 def _along_strips(
-    mix: FloatArray, lost: FloatArray, decay: FloatArray, gain_k: FloatArray | None, tube_in_degc: FloatArray
+    mix: FloatArray, cells: _Cells, gain_k: FloatArray | None, tube_in_degc: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
     """Return the tube temperature entering and leaving each cell; shapes (B, strips, steps)."""
+    if cells.shrink is None:
+        return _along_strips_cell_by_cell(mix, cells.lost, gain_k, tube_in_degc)
     start = tube_in_degc[:, None, None]
-    if decay[:, :, -1].max(initial=0.0) > _LARGEST_EXPONENT:
-        return _along_strips_cell_by_cell(mix, lost, gain_k, tube_in_degc)
-    shrink = np.exp(-decay)
     # Counted from the inlet temperature, so that a cell of the same temperature adds exactly nothing.
-    added = lost * (mix - start)
+    added = cells.lost * (mix - start)
     if gain_k is not None:
         added += gain_k
-    after = shrink * np.cumsum(added / shrink, axis=2) + start
+    after = np.cumsum(added / cells.shrink, axis=2)
+    after *= cells.shrink
+    after += start
     entering = np.empty_like(after)
     entering[:, :, 0] = start[:, :, 0]
     entering[:, :, 1:] = after[:, :, :-1]
