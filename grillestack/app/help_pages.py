@@ -80,6 +80,7 @@ WRITTEN = (
     ("Tracing a photo", "tracing-a-photo"),
     ("Choosing a cooler", "choosing-a-cooler"),
     ("Measuring a part", "measuring-a-part"),
+    ("Making the sheet", "making-the-sheet"),
     ("Reading the verdict", "reading-the-verdict"),
     ("Cautions", "cautions"),
     ("Methods", "methods"),

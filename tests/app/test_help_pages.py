@@ -14,12 +14,16 @@ from grillestack.app.help_pictures import MAKERS, make_pictures
 from grillestack.app.panels.verdict_marks import VERDICT_WORDS
 from grillestack.app.photo.marking_panel import MarkingPanel
 from grillestack.app.photo.picture_file import kept_picture, pixels_of
+from grillestack.app.sheets.maker import SheetMaker
+from grillestack.app.sheets.page import SheetPage
+from grillestack.app.sheets.questions import QtSheetQuestions
 from grillestack.app.tape.panel import TapePanel
 from grillestack.app.tape.steps import STEPS
 from grillestack.assess.figure import FigureName
 from grillestack.assets.locate import resource
 from grillestack.model.edits import replace_part
 from grillestack.model.parts import Core
+from tests.app.sheets.made import Draughtsman
 
 PAGES = [name for _title, name in WRITTEN]
 # These pages tell with bold words too, but of vehicles, not of the window.
@@ -121,6 +125,9 @@ def words(window, session, qtbot):
     panel = MarkingPanel(session, pixels_of(picture), picture, window.palette_shown)
     qtbot.addWidget(panel)
     found |= words_in(panel) | {name.value for name in FigureName} | set(VERDICT_WORDS.values())
+    drawings = SheetPage(session, window.palette_shown, SheetMaker(session, Draughtsman), QtSheetQuestions())
+    qtbot.addWidget(drawings)
+    found |= words_in(drawings)
     # A section that comes with a photo, and the two links of a change that comes with an answer.
     return {one.casefold() for one in found | {"Photo under the nose", "do it", "show me"}}
 

@@ -59,6 +59,7 @@ LATE = {
         "grillestack.geometry",
         "grillestack.physics",
         "grillestack.sheets",
+        "PySide6.QtPrintSupport",  # the system's printing, which nobody needs until something is printed
     ),
 }
 

@@ -28,6 +28,7 @@ from grillestack.app.sheets.export import SheetExport
 from grillestack.app.sheets.maker import SheetMaker, Stage
 from grillestack.app.sheets.paper_view import PaperView
 from grillestack.app.sheets.placed import with_shifts
+from grillestack.app.sheets.printing import NOT_PRINTED, new_printer, prepare, print_sheets
 from grillestack.app.sheets.questions import SheetQuestions
 from grillestack.sheets.draw_list import Sheet
 from grillestack.sheets.paper import scale_words
@@ -125,8 +126,6 @@ class SheetPage(QWidget):
 
     def print(self) -> None:
         """Print the sheets through the system's dialog."""
-        from grillestack.app.sheets.printing import NOT_PRINTED, new_printer, prepare, print_sheets
-
         sheets = self.sheets
         if not sheets or self._maker.stage is not Stage.CURRENT:
             return
