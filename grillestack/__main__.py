@@ -154,7 +154,7 @@ def _version() -> str:
 
 
 def _open_window(path: Path | None) -> int:
-    gc.disable()  # a start makes much and drops little: looking for rubbish all along takes a seventh of it
+    gc.disable()  # a start makes much and drops little: looking for rubbish all along only holds it up
     try:
         from grillestack.app.start import run_window
 

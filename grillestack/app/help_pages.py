@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import functools
-from importlib import metadata
 from pathlib import Path
 
 from PySide6.QtWidgets import QWidget
@@ -140,6 +139,8 @@ def _written(name: str) -> str:
 
 
 def _about() -> str:
+    import importlib.metadata as metadata  # it brings all that is needed to read e-mail headers
+
     try:
         version = metadata.version("grillestack")
     except metadata.PackageNotFoundError:

@@ -82,7 +82,8 @@ def test_a_damaged_file_is_told_in_one_sentence_and_each_damaged_choice_by_name(
 
 
 def test_the_chosen_size_is_handed_to_qt_unless_the_user_has_set_another(monkeypatch):
-    monkeypatch.delenv("QT_SCALE_FACTOR", raising=False)
+    monkeypatch.setenv("QT_SCALE_FACTOR", "1")  # so that what this test leaves behind is taken away again
+    monkeypatch.delenv("QT_SCALE_FACTOR")
     scale_as_chosen(Settings())
     assert "QT_SCALE_FACTOR" not in os.environ
     scale_as_chosen(Settings(scale_factor=1.5))

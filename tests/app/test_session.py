@@ -12,6 +12,7 @@ from grillestack.model.nose import Nose, Opening
 from grillestack.model.outline import centred_rect, rectangle_outline
 from grillestack.model.parts import Core, CoreRole
 from grillestack.model.project import Project
+from grillestack.units.display import UnitSystem
 
 RADIATOR = Core(
     id="shelf-radiator",
@@ -44,7 +45,7 @@ def assessor():
 @pytest.fixture
 def session(qapp, assessor):
     project, _ = add_part(Project(title="Test nose"), RADIATOR)
-    return Session(assessor, "mm", project)
+    return Session(assessor, UnitSystem.METRIC, project)
 
 
 def told(signal):
@@ -210,6 +211,6 @@ def test_saving_in_the_middle_of_a_run_ends_the_run(session):
 
 def test_units_are_told_once(session):
     heard = told(session.units_changed)
-    session.set_units("inch")
-    session.set_units("inch")
-    assert heard == [("inch",)]
+    session.set_units(UnitSystem.INCH)
+    session.set_units(UnitSystem.INCH)
+    assert heard == [(UnitSystem.INCH,)]

@@ -59,6 +59,11 @@ LATE = {
         "grillestack.geometry",
         "grillestack.physics",
         "grillestack.sheets",
+        "grillestack.app.fit.panel",  # what the window shows only when it is asked for
+        "grillestack.app.sheets.page",
+        "grillestack.app.tape.panel",
+        "grillestack.app.workers.sheet_travel",
+        "importlib.metadata",
         "PySide6.QtPrintSupport",  # the system's printing, which nobody needs until something is printed
     ),
 }

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer
 from PySide6.QtWidgets import QGraphicsScene, QWidget
 
 from grillestack.app.fit.hunt import FitHunt
-from grillestack.app.fit.panel import FitPanel
 from grillestack.app.fit.room_item import RoomItem
 from grillestack.app.locked import free_to_move
 from grillestack.app.palette import Palette
@@ -18,6 +18,9 @@ from grillestack.app.workers.fit_rows import FitRow
 from grillestack.app.workers.further import Worker
 from grillestack.fit.trial import with_part
 from grillestack.model.values import ModelError
+
+if TYPE_CHECKING:  # a panel is loaded when it is opened, or the window would come later for it
+    from grillestack.app.fit.panel import FitPanel
 
 _REST_MS = 120
 
@@ -55,6 +58,8 @@ class FitBench(QObject):
 
     def begin(self) -> None:
         """Open the panel for the selected part's place, or for charge-air coolers."""
+        from grillestack.app.fit.panel import FitPanel
+
         self.close()
         selected = [part.id for part in self._session.project.parts if part.id in self._session.selection]
         panel = self.panel = FitPanel(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QBoxLayout, QWidget
@@ -11,9 +12,11 @@ from PySide6.QtWidgets import QBoxLayout, QWidget
 from grillestack.app.palette import Palette
 from grillestack.app.session import Session
 from grillestack.app.sheets.maker import SheetMaker
-from grillestack.app.sheets.page import SheetPage
 from grillestack.app.sheets.questions import SheetQuestions
 from grillestack.app.workers.further import Worker
+
+if TYPE_CHECKING:  # a page is loaded when it is opened, or the window would come later for it
+    from grillestack.app.sheets.page import SheetPage
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +54,8 @@ class SheetBench(QObject):
 
     def begin(self) -> SheetPage:
         """Open the page, or go on with it."""
+        from grillestack.app.sheets.page import SheetPage
+
         if self.page is not None:
             return self.page
         self._session.end_trial()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import enum
 import logging
 from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING
 
 import msgspec
 from msgspec.structs import replace
@@ -13,11 +14,13 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from grillestack.app.session import Session
 from grillestack.app.workers.further import Worker
 from grillestack.app.workers.messages import Answer, AskSheets, FromWorker, Progress, Stop
-from grillestack.app.workers.sheet_travel import SheetAnswer, unpacked_sheets
 from grillestack.model.edits import set_photo
 from grillestack.model.project import Project
 from grillestack.model.sheet_edits import put_all_back
-from grillestack.sheets.draw_list import Sheet
+
+if TYPE_CHECKING:  # the draw list is loaded with the first answer, or the window would come later for it
+    from grillestack.app.workers.sheet_travel import SheetAnswer
+    from grillestack.sheets.draw_list import Sheet
 
 _log = logging.getLogger(__name__)
 
@@ -141,6 +144,8 @@ class SheetMaker(QObject):
             self._hear_of_export(message)
         elif message.number == self._open and not isinstance(message, Progress):
             self._open = None
+            from grillestack.app.workers.sheet_travel import unpacked_sheets
+
             answer = _unpacked(message)
             self.trouble = BROKE_OFF if answer is None else answer.trouble
             try:
@@ -179,6 +184,8 @@ class SheetMaker(QObject):
 
 
 def _unpacked(message: FromWorker) -> SheetAnswer | None:
+    from grillestack.app.workers.sheet_travel import SheetAnswer
+
     if not isinstance(message, Answer):
         return None
     try:

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QWidget
 
 from grillestack.app.palette import Palette
 from grillestack.app.session import Session
-from grillestack.app.tape.panel import TapePanel
 from grillestack.app.tape.taped import Taped
 from grillestack.model.parts import Core, Part
 from grillestack.storage.catalogue import CatalogueFileError, save_own_part
+
+if TYPE_CHECKING:  # a panel is loaded when it is opened, or the window would come later for it
+    from grillestack.app.tape.panel import TapePanel
 
 PUT_ASIDE = "What you measured is kept: Pack, Measure a part goes on with it."
 
@@ -42,6 +45,8 @@ class TapeBench(QObject):
 
     def begin(self) -> None:
         """Open the form, with what was put aside if there is some, or with what stands in one that had to give way."""
+        from grillestack.app.tape.panel import TapePanel
+
         if self.panel is not None:
             self.panel.page.settle()
             self._draft = self.panel.taped
