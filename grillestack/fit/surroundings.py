@@ -30,6 +30,7 @@ def _with_fan_and_shroud(project: Project, slot: Slot, setting: Setting) -> Sett
         around = _shroud_round(project, slot.taken_out)
         return setting if around is None else replace(setting, inside=around)
     if slot.kind is Kind.SHROUD:
+        setting = replace(setting, clearances=replace(setting.clearances, are_brackets_on_core=True))
         main = radiator(project)
         box = project_part(main).core_box if main is not None else None
         held = [] if box is None else [box]

@@ -25,7 +25,10 @@ END_MM = 10_000.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Clearances:
-    """How near things may come to each other; `growth_mm` is what a charge-air cooler grows along its tubes when hot."""
+    """How near things may come to each other; `growth_mm` is what a charge-air cooler grows along its tubes when hot.
+
+    `are_brackets_on_core` says that the part's own brackets are bolted to the core it covers, as a shroud's are.
+    """
 
     gap_mm: float
     fan_mm: float
@@ -33,10 +36,13 @@ class Clearances:
     bonnet_mm: float
     pulley_mm: float
     growth_mm: float
+    are_brackets_on_core: bool = False
 
     def between(self, one: Matter, other: Matter) -> float | None:
-        """Return the room to keep between two pieces, or nothing where they may share their space."""
+        """Return the room to keep between a piece that is there and one of the part, or nothing where they may share space."""
         # Told apart by identity: this is asked some hundred thousand times for a large catalogue.
+        if self.are_brackets_on_core and one is Matter.CORE and other is Matter.MOUNT:
+            return None
         small = one is Matter.PORT or one is Matter.MOUNT
         if other is Matter.PORT or other is Matter.MOUNT:
             if small:

@@ -20,7 +20,7 @@ from grillestack.model.edits import place_part, set_nose
 from grillestack.model.nose import Nose
 from grillestack.model.project import Project
 from grillestack.storage.catalogue import bundled_parts
-from tests.fit.packs import a_cooler, coolers, failing, many_coolers, passing
+from tests.fit.packs import a_cooler, close, coolers, failing, many_coolers, passing
 
 
 def some_coolers():
@@ -166,3 +166,11 @@ def test_an_empty_catalogue_finds_nothing_and_says_so():
     assert (found.fits, found.near) == ((), ())
     assert found.refused[0].startswith("There is no condenser to try")
     assert list(assessed(failing(), found)) == []
+
+
+@pytest.mark.parametrize("project", [passing(), close(), failing()], ids=["passing", "close", "failing"])
+def test_the_shroud_that_stands_there_fits_where_it_stands_though_its_brackets_are_bolted_to_the_core(project):
+    slot = slot_for(project, Kind.SHROUD)
+    present = project.part(slot.taken_out)
+    (fit,) = first_look(project, [present], slot).fits
+    assert fit.placement == present.placement
