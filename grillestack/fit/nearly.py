@@ -130,7 +130,12 @@ def _answer(
 
 
 def _for_hindrances(setting: Setting, pack: PackRoom, ways: Sequence[_Way], words: Words) -> _Answer:
-    options = [o for way in ways for group in way.groups if (o := _option(pack, way, (group,)))]
+    options = [
+        option
+        for way in ways
+        for group in way.groups
+        if way.covering <= group.members and (option := _option(pack, way, (group,)))
+    ]
     if not options or min(option.effort for option in options) > Effort.SWAP:
         # Two changes within the pack are easier than one of the vehicle.
         for way in ways[:_PAIRED_WAYS]:

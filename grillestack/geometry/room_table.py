@@ -55,15 +55,15 @@ def room_table(setting: Setting, table: PieceTable, x_mm: Floats) -> RoomTable:
         in_depth &= x_mm + table.body_rear_mm + behind <= last
     x_mm = np.where(np.isfinite(x_mm), x_mm, 0.0)
     limits, held = _limits(setting, table, x_mm)
-    part, obstacle, piece, taken = _taken(setting, table, x_mm)
+    # What has no limits has no places to be taken away.
+    stands = in_depth & (limits[:, 2] - limits[:, 0] >= -TOUCH_MM) & (limits[:, 3] - limits[:, 1] >= -TOUCH_MM)
+    part, obstacle, piece, taken = _taken(setting, table, x_mm, stands)
     if setting.hole is not None and held:
         corners = _taken_by_corners(setting.hole, held)
         part, taken = np.concatenate((part, corners[0])), np.concatenate((taken, corners[1]))
         none = np.full(len(corners[0]), WINDOW_CORNER)
         obstacle, piece = np.concatenate((obstacle, none)), np.concatenate((piece, none))
     m = limits[part]
-    # What has no limits has no places to be taken away.
-    stands = in_depth & (limits[:, 2] - limits[:, 0] >= -TOUCH_MM) & (limits[:, 3] - limits[:, 1] >= -TOUCH_MM)
     reaches = (
         stands[part]
         & (np.minimum(taken[:, 2], m[:, 2] + TOUCH_MM) > np.maximum(taken[:, 0], m[:, 0] - TOUCH_MM))
@@ -186,18 +186,21 @@ def _lowest(line: Sequence[SidePoint], x0_mm: Floats, x1_mm: Floats) -> Floats:
     return lowest
 
 
-def _taken(setting: Setting, table: PieceTable, x_mm: Floats) -> tuple[Ints, Ints, Ints, Floats]:
-    at = x_mm[table.owner]
-    front, rear = at + table.front_mm, at + table.rear_mm
+def _taken(setting: Setting, table: PieceTable, x_mm: Floats, stands: Bools) -> tuple[Ints, Ints, Ints, Floats]:
+    looked = np.flatnonzero(stands[table.owner])
+    at = x_mm[table.owner[looked]]
+    front, rear = at + table.front_mm[looked], at + table.rear_mm[looked]
+    matter = table.matter[looked]
     rows: list[Ints] = []
     marks: list[Ints] = []
     boxes: list[Floats] = [np.empty((0, 4))]
     for number, obstacle in enumerate(setting.obstacles):
         rooms = [setting.clearances.between(obstacle.matter, matter) for matter in MATTERS]
-        room = np.array([np.nan if one is None else one for one in rooms])[table.matter]
+        room = np.array([np.nan if one is None else one for one in rooms])[matter]
         apart = np.maximum(obstacle.front_mm - rear, front - obstacle.rear_mm)
-        met = np.flatnonzero(apart < room - TOUCH_MM)
-        keep, b, o = room[met] - TOUCH_MM, table.boxes_mm[met], obstacle.bounds
+        near = np.flatnonzero(apart < room - TOUCH_MM)
+        met = looked[near]
+        keep, b, o = room[near] - TOUCH_MM, table.boxes_mm[met], obstacle.bounds
         boxes.append(
             np.column_stack(
                 (
