@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 from grillestack.fit.result import Change
@@ -15,6 +16,7 @@ STRUCTURE_CAUTION: Final = (
     "licensed to judge it agrees and local rules allow it."
 )
 _WORTH_MM: Final = 0.05
+_MORE: Final[Mapping[str, str]] = {"wide": "wider", "high": "higher"}
 
 
 class Words:
@@ -70,13 +72,13 @@ class Words:
         """Return that what is behind has no room to move so far."""
         left = "" if room_mm is None else f", and the pulley leaves {self.least(room_mm)} for that"
         said = f"A shallower one is the way: {names} would have to move back {self.length(by_mm)}{left}"
-        return Change(words=said, caution="", amount_mm=by_mm)
+        return Change(words=said, caution="", amount_mm=by_mm, is_other_part=True)
 
     def cannot_move_forward(self, names: str, by_mm: float, room_mm: float) -> Change:
         """Return that what is ahead has no room to move so far."""
         left = f", and the grille leaves {self.least(room_mm)} for that"
         said = f"A shallower one is the way: {names} would have to move forward {self.length(by_mm)}{left}"
-        return Change(words=said, caution="", amount_mm=by_mm)
+        return Change(words=said, caution="", amount_mm=by_mm, is_other_part=True)
 
     def swap(self, name: str) -> Change:
         """Return that two parts should change places in the order."""
@@ -88,10 +90,12 @@ class Words:
             words=f"{thing} would have to give way {self.length(by_mm)}", caution=STRUCTURE_CAUTION, amount_mm=by_mm
         )
 
-    def widen(self, within: str, by_mm: float) -> Change:
-        """Return that an opening of the vehicle would have to be larger."""
+    def widen(self, within: str, needed_mm: Sequence[tuple[str, float]]) -> Change:
+        """Return that an opening of the vehicle would have to be larger, in each direction in which it is too small."""
+        more = " and ".join(f"{self.length(by_mm)} {_MORE[what]}" for what, by_mm in needed_mm)
         return Change(
-            words=f"A smaller one is the way: {within} would have to be {self.length(by_mm)} larger",
+            words=f"A smaller one is the way: {within} would have to be {more}",
             caution=STRUCTURE_CAUTION,
-            amount_mm=by_mm,
+            amount_mm=max(by_mm for _, by_mm in needed_mm),
+            is_other_part=True,
         )

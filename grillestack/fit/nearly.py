@@ -131,10 +131,10 @@ def _answer(
 
 def _for_hindrances(setting: Setting, pack: PackRoom, ways: Sequence[_Way], words: Words) -> _Answer:
     options = [
-        option
+        o
         for way in ways
         for group in way.groups
-        if way.covering <= group.members and (option := _option(pack, way, (group,)))
+        if way.covering <= group.members and (o := _option(pack, way, (group,)))
     ]
     if not options or min(option.effort for option in options) > Effort.SWAP:
         # Two changes within the pack are easier than one of the vehicle.
@@ -204,8 +204,7 @@ def _for_sizes(found: Sequence[Excess], words: Words) -> _Answer:
     stops = tuple(
         Stop(words=words.too_large(one.what, one.by_mm, one.within), thing_id="", amount_mm=one.by_mm) for one in found
     )
-    changes = tuple(
-        (Effort.VEHICLE, words.widen("the support window", one.by_mm)) for one in found if one.is_structure
-    )[:1]
+    needed = tuple((one.what, one.by_mm) for one in found if one.is_structure)
+    changes = ((Effort.VEHICLE, words.widen("the support window", needed)),) if needed else ()
     lack = max((one.by_mm for one in found), default=_SEVERAL_MM)
     return _Answer(effort=Effort.VEHICLE, lack_mm=lack, stops=stops, changes=changes)

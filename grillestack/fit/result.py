@@ -77,11 +77,15 @@ class Stop:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """One change that would let a part in, with its caution if it has one; no amount where nothing is shortened or moved."""
+    """One change that would let a part in, with its caution if it has one; no amount where nothing is shortened or moved.
+
+    `is_other_part` says that it is none: only another part is the way.
+    """
 
     words: str
     caution: str
     amount_mm: float | None
+    is_other_part: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

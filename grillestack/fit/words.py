@@ -119,8 +119,8 @@ def near_sentences(near: Near) -> tuple[str, ...]:
     stops = " and ".join(stop.words for stop in near.stops)
     said = [f"{stops[:1].upper()}{stops[1:]}."]
     for place, change in enumerate(near.changes):
-        lead = "Least change: " if place == 0 else "Or: "
-        said.append(f"{lead}{change.words[:1].lower()}{change.words[1:]}.")
+        lead = "Or: " if place else "" if change.is_other_part else "Least change: "
+        said.append(f"{lead}{change.words[:1].lower() if lead else change.words[:1]}{change.words[1:]}.")
         if change.caution and change.caution not in said:
             said.append(change.caution)
     return tuple(said)

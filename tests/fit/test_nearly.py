@@ -96,3 +96,16 @@ def test_nothing_that_touches_the_vehicle_is_ever_offered_without_its_caution(pr
                 assert bool(change.caution) is touches
                 assert not any(word in change.words.lower() for word in ("cut ", "notch", "grind", "saw "))
             assert all(sentence.endswith(".") for sentence in near_sentences(near))
+
+
+def test_a_part_too_wide_and_too_high_is_told_both():
+    # window 850 × 540: a core of 900 × 900 is 50 too wide and 360 too high, whichever way it is turned
+    (near,) = look_at(failing(), a_cooler("both", 900.0, 900.0)).near
+    said = near_sentences(near)
+    assert any("would have to be 50 mm wider and 360 mm higher" in sentence for sentence in said)
+
+
+def test_only_another_part_is_no_least_change():
+    said = near_sentences(look_at(failing(), a_cooler("both", 900.0, 900.0)).near[0])
+    assert any(sentence.startswith("A smaller one is the way: ") for sentence in said)
+    assert not any("Least change" in sentence for sentence in said)
