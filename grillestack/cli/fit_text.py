@@ -79,7 +79,8 @@ def _near(found: Found) -> Iterator[str]:
     for one in near[:_MOST_NEAR]:
         yield from _wrapped(f"  {one.part.id}: {' '.join(_said(one, cautions))}", "    ")
     if len(near) > _MOST_NEAR:
-        yield f"  {len(near) - _MOST_NEAR} more do not fit: --json lists them all."
+        more = len(near) - _MOST_NEAR
+        yield f"  {more} more {'does' if more == 1 else 'do'} not fit: --json lists {'it too' if more == 1 else 'them all'}."
     for caution in cautions:
         yield from _wrapped(f"  {caution}", "  ")
 

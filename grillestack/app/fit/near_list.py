@@ -47,5 +47,6 @@ class NearList(QWidget):
         for place, label in enumerate(self._made):
             label.setVisible(place < len(shown))
         more = len(near) - len(shown)
-        self._rest.setText(f"{more} more do not fit; they are further from it." if more > 0 else "")
+        said = "1 more does not fit; it is" if more == 1 else f"{more} more do not fit; they are"
+        self._rest.setText(f"{said} further from it." if more > 0 else "")
         self._rest.setVisible(more > 0)
